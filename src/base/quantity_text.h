@@ -1,0 +1,45 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+
+#include "base/result.h"
+#include "base/units.h"
+
+/// Quantities as people type them: a number directly followed by its unit. A number without a unit
+/// is an error that names the units, because 20 C and 20 F are far apart.
+namespace coatwright {
+
+/// @param text such as "68F", "20C", "20.5°C", "20,5C".
+/// @return the temperature. Errors: kUsage when malformed, kOutOfRange outside -40 .. 60 C.
+[[nodiscard]] Result<Temperature> parse_temperature(std::string_view text);
+
+/// @param text such as "55%". Errors: kUsage when malformed, kOutOfRange outside 0 .. 100 %.
+[[nodiscard]] Result<RelativeHumidity> parse_humidity(std::string_view text);
+
+/// @param text such as "1.9m2" or "20sqft" (also "20ft2").
+/// Errors: kUsage when malformed, kOutOfRange unless above 0 and at most 1000 m2.
+[[nodiscard]] Result<Area> parse_area(std::string_view text);
+
+/// @param text such as "75um" or "3mil". Errors: kUsage, kOutOfRange unless 1 .. 2000 um.
+[[nodiscard]] Result<FilmThickness> parse_film_thickness(std::string_view text);
+
+/// A temperature and a humidity together.
+struct TemperatureAndHumidity {
+  Temperature temperature;
+  RelativeHumidity humidity;
+};
+
+/// @param text such as "14C,62%" (also separated by a blank). Errors: as of its two parts.
+[[nodiscard]] Result<TemperatureAndHumidity> parse_air(std::string_view text);
+
+/// Shows a temperature with one decimal in the user's units, such as "14.0 C" or "57.2 F".
+[[nodiscard]] std::string show_temperature(Temperature value, UnitSystem units);
+/// Shows a temperature without decimals.
+[[nodiscard]] std::string show_whole_temperature(Temperature value, UnitSystem units);
+[[nodiscard]] std::string show_difference(TemperatureDifference value, UnitSystem units);
+[[nodiscard]] std::string show_humidity(RelativeHumidity value);
+[[nodiscard]] std::string show_area(Area value, UnitSystem units);
+[[nodiscard]] std::string show_volume(Volume value, UnitSystem units);
+
+}  // namespace coatwright

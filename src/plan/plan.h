@@ -1,0 +1,163 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+#include "air/air_record.h"
+#include "base/time.h"
+#include "base/units.h"
+#include "drying/stage.h"
+
+/// The dated result of planning, as docs/plan-format.md describes it. Data alone: report/ prints it.
+namespace coatwright {
+
+enum class StepKind {
+  kSample, kSand, kClean, kRaiseGrain, kWash, kFill, kMask, kMix, kApply, kWipe, kRags, kAbrade,
+  kFlip, kUnmask, kGlue, kDryFit, kAssemble, kHardware, kRubOut, kCleanGun, kFanOff, kWait,
+  kInspect, kDeliver
+};
+
+/// "sand", "raise_grain", "clean_gun" ... as the plan's JSON writes them.
+[[nodiscard]] std::string_view name_of(StepKind kind);
+
+/// One stretch of a wait with its law: what report/ needs to show the integral.
+struct WaitPhase {
+  RateLaw law;
+  Hours low;     ///< At the reference, for this film: 10th percentile.
+  Hours high;    ///< 90th percentile.
+  Hours needed;  ///< At the plan's confidence.
+};
+
+/// Why a step may not start before a moment, and until when it may.
+struct Wait {
+  int step = 0;           ///< Id of the step that it follows.
+  std::string stage;      ///< "recoat", "sandable", "wipe-off", "dust-free" ...
+  std::string mechanism;  ///< In words.
+  std::string product;    ///< Whose stage it is.
+  std::vector<WaitPhase> phases;
+  std::optional<Temperature> gate;  ///< Nothing was earned below this temperature.
+  Time since;             ///< The moment from which the drying clock runs.
+  Time opens_at;
+  Hours needed = Hours::from_hours(0);  ///< At the reference, for the confidence.
+  Hours earned = Hours::from_hours(0);  ///< Up to the step's start.
+  std::optional<Time> closes_at;
+  std::string condition;  ///< "none", "abrade", or what else must be done.
+  std::string source;     ///< Key of the figure's source.
+  double chance = 1.0;    ///< Joint chance of being inside the window at the step's start.
+};
+
+struct PlanStep {
+  int id = 0;
+  std::string piece;
+  std::string part;
+  std::string face;     ///< "", "front", "back", "both"
+  StepKind kind = StepKind::kSand;
+  std::string product;  ///< Recipe name; empty where none.
+  std::string product_title;
+  std::string method;   ///< "wipe", "brush", "spray" for kApply.
+  int coat = 0;         ///< Number of the coat on this face, from 1; 0 where none.
+  std::string grit;     ///< "P180"
+  Time start;
+  Time end;
+  bool attended = true;
+  int people = 1;
+  int spray_places = 0;
+  int rack_places = 0;
+  int benches = 0;
+  std::string room = "finishing";
+  bool done = false;
+  std::vector<Wait> after;
+  AirState air;
+  Temperature surface = Temperature::from_celsius(0);
+  double chance = 1.0;
+  std::string work_source;  ///< Source of the working time.
+  std::vector<std::string> notes;
+  std::vector<std::string> cautions;
+};
+
+/// When a piece reaches a stage after its last coat.
+struct Milestone {
+  std::string piece;
+  std::string part;
+  std::string stage;
+  Time at;
+  std::string source;
+};
+
+struct PlanWarning {
+  std::string code;  ///< "no-usual-day", "blush", "window-missed" ...
+  std::string text;
+  std::optional<int> step;
+};
+
+/// What keeps the plan from ending sooner, in order of size.
+struct HoldUp {
+  std::string text;
+  std::chrono::seconds span{0};
+};
+
+struct PlannedQuantity {
+  std::string product;
+  std::string product_title;
+  Volume amount = Volume::from_litres(0);
+  std::string basis;  ///< "2 coats x 1.90 m2 / 10 m2 per L ..."
+};
+
+/// A mechanism's parameters, so that a reader can integrate again.
+struct PlanRate {
+  std::string product;
+  std::string stage;
+  RateLaw law;
+  Hours low;
+  Hours high;
+  double film_factor = 1.0;
+  std::optional<Temperature> gate;
+  std::string source;
+};
+
+struct PlanPiece {
+  std::string name;
+  std::string species;
+  std::string schedule;
+  Area area = Area::from_square_metres(0);
+  int faces = 1;
+  bool on_points = false;
+  std::vector<std::string> parts;
+  std::optional<Time> due;
+  double weight = 1.0;
+  std::optional<Time> finish;
+  std::chrono::seconds late{0};
+};
+
+struct PlanSearch {
+  unsigned seed = 0;
+  std::int64_t nodes = 0;
+  std::string stopped_by = "proof";
+};
+
+struct Plan {
+  Time made_at;
+  Time from;
+  Time by;
+  double confidence = 0.9;
+  bool complete = false;  ///< Every step has its place; false: steps stop at the hold-up.
+  bool fits = false;      ///< Complete, and ends by the date.
+  std::optional<Time> finish;
+  std::optional<Time> bound;  ///< No plan ends earlier than this.
+  double chance = 0;          ///< That it ends by its date.
+  PlanSearch search;
+  std::vector<Interval> hours;
+  std::vector<PlanPiece> pieces;
+  std::vector<AirKnot> air;  ///< Corners that the plan's drying clocks ran over.
+  std::vector<PlanStep> steps;
+  std::vector<Milestone> milestones;
+  std::vector<PlannedQuantity> quantities;
+  std::vector<PlanWarning> warnings;
+  std::vector<HoldUp> hold_ups;
+  std::vector<PlanRate> rates;
+};
+
+}  // namespace coatwright

@@ -1,0 +1,109 @@
+#pragma once
+
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/units.h"
+#include "drying/stage.h"
+
+/// What a finish material is, as read from recipes/products/NAME.toml; recipes/README.md documents the
+/// keys. Every figure carries the key of its source in docs/references.bib.
+namespace coatwright {
+
+/// A figure and where it comes from.
+template <class T>
+struct Sourced {
+  T value;
+  std::string source;  ///< Key into docs/references.bib, or "judgement".
+  std::string note;    ///< May be empty.
+};
+
+enum class ProductKind { kStain, kSealer, kClearFilm, kOil };
+
+/// How a product is put on.
+enum class Method { kWipe, kBrush, kPad, kSpray };
+
+/// "wipe", "brush", "pad", "spray".
+[[nodiscard]] std::string_view name_of(Method method);
+[[nodiscard]] std::string_view name_of(ProductKind kind);
+
+/// What must be done before the next coat inside a recoat interval.
+enum class RecoatCondition { kNone, kAbrade, kNever };
+
+/// A stretch of time after a coat in which the next may go on, under a condition.
+struct RecoatInterval {
+  RecoatCondition condition = RecoatCondition::kNone;
+  StageTiming opens;                  ///< From here (at the chosen confidence) ...
+  std::optional<StageTiming> closes;  ///< ... to here; none: no closing.
+  std::string reason;
+  std::string source;
+};
+
+/// Excess to be wiped off: not before, and not after. Label minutes, without a spread.
+struct WipeOff {
+  Hours opens;
+  Hours closes;
+  RateLaw closing_law;  ///< Warm air closes it sooner; cold air never later than the label.
+  std::string source;
+};
+
+struct DryingStage {
+  Stage stage;
+  StageTiming timing;
+  std::string source;
+  std::string note;
+};
+
+/// The air in which a product may be put on, and until its critical stage.
+struct Limits {
+  std::optional<Sourced<Temperature>> temperature_min;
+  std::optional<Sourced<Temperature>> temperature_max;
+  std::optional<Sourced<RelativeHumidity>> humidity_min;
+  std::optional<Sourced<RelativeHumidity>> humidity_max;
+  std::optional<Sourced<TemperatureDifference>> dew_point_spread_min;
+  /// Below this spread a lacquer or shellac may blush: a caution, not a bar.
+  std::optional<Sourced<TemperatureDifference>> blush_spread;
+  std::optional<Sourced<Temperature>> film_formation_min;
+  Stage critical_stage = Stage::kDustFree;
+};
+
+/// Film data.
+struct Film {
+  std::optional<Sourced<FilmThickness>> reference_wet;  ///< For which the stages hold.
+  double spread_low_m2_per_l = 0;
+  double spread_high_m2_per_l = 0;
+  std::string spread_source;
+};
+
+/// What can hurt; the safety room will turn them into a sheet.
+struct Hazards {
+  bool rags_self_heat = false;     ///< Contains drying oil: rags, pads and dust may ignite by themselves.
+  bool flammable = false;          ///< Vapour ignites: flames, pilot lights, switches, motors.
+  bool nitrocellulose = false;     ///< Overspray and residue burn violently.
+  bool sprayed_mist = false;       ///< Put on with a gun: mist and vapour in the breathing zone.
+  std::vector<std::string> cautions;  ///< A sentence each, for the calendar.
+  std::string source;
+};
+
+struct Product {
+  std::string name;   ///< "oil-wiping-stain"
+  std::string title;  ///< "Oil wiping stain"
+  ProductKind kind = ProductKind::kClearFilm;
+  std::string carrier;  ///< "mineral spirits", "water" ...
+  std::vector<Method> methods;
+  bool oxidises = false;  ///< Cures by taking up oxygen; inhibited by oily woods.
+  bool raises_grain = false;
+  std::map<Stage, DryingStage> stages;
+  std::vector<RecoatInterval> recoat;  ///< This product over itself.
+  std::optional<WipeOff> wipe_off;
+  std::string abrade_grit;  ///< Between coats, "P320".
+  Limits limits;
+  Film film;
+  Hazards hazards;
+
+  [[nodiscard]] const DryingStage* stage(Stage which) const;
+};
+
+}  // namespace coatwright

@@ -1,0 +1,53 @@
+#pragma once
+
+#include <filesystem>
+#include <map>
+#include <memory>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "base/embedded_file.h"
+#include "base/result.h"
+#include "recipe/product.h"
+#include "recipe/schedule.h"
+#include "recipe/tables.h"
+
+namespace coatwright {
+
+/// The recipes: those built into the program, and a shop's own folder that adds to and overrules them.
+/// A file is read when it is first asked for. References stay valid as long as the book.
+class RecipeBook {
+ public:
+  /// @param own_folder the shop's own recipes (with products/ and schedules/); need not exist.
+  explicit RecipeBook(std::optional<std::filesystem::path> own_folder = std::nullopt);
+  ~RecipeBook();
+  RecipeBook(RecipeBook&&) noexcept;
+  RecipeBook& operator=(RecipeBook&&) noexcept;
+
+  /// Errors: kNotFound naming the nearest names; kInputFile with file, line and key.
+  [[nodiscard]] Result<const Product*> product(const std::string& name) const;
+  [[nodiscard]] Result<const Schedule*> schedule(const std::string& name) const;
+  [[nodiscard]] Result<const Species*> species(const std::string& name) const;
+  [[nodiscard]] Result<const WorkingTimes*> working_times() const;
+  /// What `over` on top of `under` needs: the compatibility table's rule, or for a product over
+  /// itself its own recoat intervals. Errors: kNotFound when no rule is known for the pair.
+  [[nodiscard]] Result<PairRule> pair(const Product& under, const Product& over) const;
+
+  [[nodiscard]] std::vector<std::string> product_names() const;
+  [[nodiscard]] std::vector<std::string> schedule_names() const;
+  [[nodiscard]] Result<std::vector<std::string>> species_names() const;
+
+  /// Reads one file as a product or schedule without taking it into the book.
+  /// @param label the name shown in errors. Errors: kInputFile with file, line, key, value, allowed.
+  [[nodiscard]] static Result<Product> read_product(std::string_view text, const std::string& label);
+  [[nodiscard]] static Result<Schedule> read_schedule(std::string_view text,
+                                                      const std::string& label);
+
+ private:
+  struct State;
+  std::unique_ptr<State> state_;
+};
+
+}  // namespace coatwright

@@ -1,0 +1,53 @@
+#pragma once
+
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "drying/range.h"
+#include "recipe/product.h"
+
+namespace coatwright {
+
+/// What one product over another needs, from recipes/compatibility.toml.
+struct PairRule {
+  std::string under;
+  std::string over;
+  std::vector<RecoatInterval> intervals;  ///< Their laws are those of the product under.
+  std::vector<std::string> barriers;      ///< Products that would make a "never" work.
+  std::string reason;
+  std::string source;
+  std::string how;      ///< How it is known: "read", "common practice", "from memory".
+  std::string dissent;  ///< Where sources differ; the stricter one is used.
+};
+
+enum class Pores { kRing, kSemiRing, kDiffuse, kSoftwood };
+
+/// A wood, from recipes/species.toml.
+struct Species {
+  std::string name;   ///< "red-oak"
+  std::string title;  ///< "Northern red oak"
+  Pores pores = Pores::kDiffuse;
+  double density_kg_per_m3 = 0;
+  bool blotches = false;
+  bool oily = false;
+  bool tannin = false;
+  std::string source;
+};
+
+/// How long an operation takes, from recipes/working_times.toml: minutes fixed and per square metre,
+/// as 10th and 90th percentile.
+struct WorkingTime {
+  double fixed_minutes = 0;
+  double low_minutes_per_m2 = 0;
+  double high_minutes_per_m2 = 0;
+  std::string source;
+
+  /// @param area may be zero; @param probability above 0 and below 1. @return hours of work.
+  [[nodiscard]] Hours duration(Area area, double probability) const;
+};
+
+using WorkingTimes = std::map<std::string, WorkingTime, std::less<>>;
+
+}  // namespace coatwright
