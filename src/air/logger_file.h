@@ -9,8 +9,9 @@
 #include "base/result.h"
 #include "base/zone.h"
 
-/// Air readings as data loggers and weather services export them: text tables with commas, semicolons
-/// or tabs, decimal points or commas, with or without a heading, in any of the common time forms.
+/// Air readings as data loggers and weather services export them: text tables with commas,
+/// semicolons or tabs, decimal points or commas, with or without a heading, in any of the common
+/// time forms.
 namespace coatwright {
 
 /// What the user says about a file that the file itself does not.
@@ -41,11 +42,12 @@ struct LoggerFileContent {
 /// Reads a whole file.
 /// @param text   the file's content (a UTF-8 byte-order mark is allowed).
 /// @param origin what the entries become: kLogger, kForecast or kOutdoors.
-/// Errors: kInputFile. A broken row names its line, column and value; a file whose dates, separator,
-/// units or columns can be read in two ways is refused with the question to answer and the option
-/// that answers it (--date-order, --unit). The repeated autumn hour in local time is told apart by
-/// the order of the rows; where that does not decide it, the file is refused.
-[[nodiscard]] Result<LoggerFileContent> read_logger_file(std::string_view text, AirOrigin origin,
+/// Errors: kInputFile. A broken row names its line, column and value; a file whose dates,
+/// separator, units or columns can be read in two ways is refused with the question to answer and
+/// the option that answers it (--date-order, --unit). The repeated autumn hour in local time is
+/// told apart by the order of the rows; where that does not decide it, the file is refused.
+[[nodiscard]] Result<LoggerFileContent> read_logger_file(std::string_view text,
+                                                         AirOrigin origin,
                                                          const Zone& zone,
                                                          const LoggerFileHints& hints);
 

@@ -1,11 +1,11 @@
 #include "base/quantity_text.h"
 
-#include <fmt/format.h>
-
 #include <array>
 #include <charconv>
 #include <cmath>
 #include <optional>
+
+#include <fmt/format.h>
 
 namespace coatwright {
 namespace {
@@ -23,6 +23,12 @@ std::string_view trim(std::string_view text) {
   return text.substr(first, text.find_last_not_of(" \t") - first + 1);
 }
 
+// "1,000" means 1000 to one maker and 1.000 to another, so it is refused; "0,125" is clear.
+bool may_be_thousands(std::string_view number) {
+  const auto comma = number.find(',');
+  return comma != std::string_view::npos && number.size() - comma == 4 && number.front() != '0';
+}
+
 // A comma between digits is a decimal comma, as European makers type it.
 std::optional<NumberAndUnit> split(std::string_view text) {
   std::string copy(trim(text));
@@ -35,6 +41,9 @@ std::optional<NumberAndUnit> split(std::string_view text) {
     return std::nullopt;
   }
   const auto used = static_cast<std::size_t>(end - copy.data());
+  if (may_be_thousands(trim(text).substr(0, used))) {
+    return std::nullopt;
+  }
   return NumberAndUnit{number, trim(trim(text).substr(used))};
 }
 
@@ -47,14 +56,16 @@ bool is_one_of(std::string_view unit, std::initializer_list<std::string_view> na
   return false;
 }
 
-tl::unexpected<Error> malformed(std::string_view what, std::string_view text,
+tl::unexpected<Error> malformed(std::string_view what,
+                                std::string_view text,
                                 std::string_view wanted) {
-  return fail(ErrorCode::kUsage,
-              fmt::format("'{}' is not {}: write a number and its unit, as in {}", text, what,
-                          wanted));
+  return fail(
+      ErrorCode::kUsage,
+      fmt::format("'{}' is not {}: write a number and its unit, as in {}", text, what, wanted));
 }
 
-tl::unexpected<Error> out_of_range(std::string_view what, std::string_view text,
+tl::unexpected<Error> out_of_range(std::string_view what,
+                                   std::string_view text,
                                    std::string_view allowed) {
   return fail(ErrorCode::kOutOfRange,
               fmt::format("{} '{}' is out of range: {} is allowed", what, text, allowed));
@@ -130,20 +141,22 @@ Result<FilmThickness> parse_film_thickness(std::string_view text) {
 }
 
 Result<TemperatureAndHumidity> parse_air(std::string_view text) {
-  // The parts meet at the last comma or blank, so that "20,5C,62%" keeps its decimal comma.
-  const auto cut = trim(text).find_last_of(", ");
-  if (cut == std::string_view::npos) {
+  // The temperature ends with its unit, so that "20,5C,62%" keeps its decimal comma.
+  const auto whole = trim(text);
+  const auto unit = whole.find_first_of("CFcf");
+  if (whole.find_first_of(", ", unit) != unit + 1 || unit == std::string_view::npos) {
     return malformed("an air", text, "14C,62%");
   }
-  auto first = trim(trim(text).substr(0, cut));
-  if (!first.empty() && first.back() == ',') {
-    first.remove_suffix(1);
+  const auto first = whole.substr(0, unit + 1);
+  auto second = trim(whole.substr(unit + 1));
+  if (!second.empty() && second.front() == ',') {
+    second.remove_prefix(1);
   }
   const auto temperature = parse_temperature(first);
   if (!temperature) {
     return pass_on(temperature.error());
   }
-  const auto humidity = parse_humidity(trim(text).substr(cut + 1));
+  const auto humidity = parse_humidity(second);
   if (!humidity) {
     return pass_on(humidity.error());
   }
@@ -165,7 +178,9 @@ std::string show_difference(TemperatureDifference value, UnitSystem units) {
                                   : fmt::format("{:.1f} C", value.kelvin());
 }
 
-std::string show_humidity(RelativeHumidity value) { return fmt::format("{:.0f} %", value.percent()); }
+std::string show_humidity(RelativeHumidity value) {
+  return fmt::format("{:.0f} %", value.percent());
+}
 
 std::string show_area(Area value, UnitSystem units) {
   return units == UnitSystem::kUs ? fmt::format("{:.1f} sq ft", value.square_feet())

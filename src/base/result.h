@@ -1,9 +1,10 @@
 #pragma once
 
 #include <string>
-#include <tl/expected.hpp>
 #include <utility>
 #include <vector>
+
+#include <tl/expected.hpp>
 
 namespace coatwright {
 

@@ -1,13 +1,13 @@
 #include "base/time_expression.h"
 
-#include <fmt/format.h>
-
 #include <array>
 #include <cctype>
 #include <charconv>
 #include <optional>
 #include <string>
 #include <vector>
+
+#include <fmt/format.h>
 
 namespace coatwright {
 namespace {
@@ -58,6 +58,17 @@ class Reader {
     return value;
   }
 
+  /// As take_number, but all the digits must be there: 9:5 is a slip, not 9:05.
+  std::optional<int> take_digits(std::size_t digits) {
+    const auto before = rest_;
+    const auto value = take_number(digits);
+    if (value && before.size() - rest_.size() != digits) {
+      rest_ = before;
+      return std::nullopt;
+    }
+    return value;
+  }
+
   std::string_view take_letters() {
     std::size_t count = 0;
     while (count < rest_.size() && std::isalpha(static_cast<unsigned char>(rest_[count])) != 0) {
@@ -82,13 +93,13 @@ std::optional<seconds> take_clock(Reader& reader) {
   int second = 0;
   const bool has_minutes = reader.take(":");
   if (has_minutes) {
-    const auto value = reader.take_number(2);
+    const auto value = reader.take_digits(2);
     if (!value || *value > 59) {
       return std::nullopt;
     }
     minute = *value;
     if (reader.take(":")) {
-      const auto more = reader.take_number(2);
+      const auto more = reader.take_digits(2);
       if (!more || *more > 59) {
         return std::nullopt;
       }
@@ -119,7 +130,7 @@ std::optional<seconds> take_clock(Reader& reader) {
 }
 
 std::optional<date::local_days> take_date(Reader& reader) {
-  const auto year = reader.take_number(4);
+  const auto year = reader.take_digits(4);
   if (!year || !reader.take("-")) {
     return std::nullopt;
   }
@@ -131,7 +142,8 @@ std::optional<date::local_days> take_date(Reader& reader) {
   if (!day) {
     return std::nullopt;
   }
-  const date::year_month_day value{date::year(*year), date::month(static_cast<unsigned>(*month)),
+  const date::year_month_day value{date::year(*year),
+                                   date::month(static_cast<unsigned>(*month)),
                                    date::day(static_cast<unsigned>(*day))};
   if (!value.ok()) {
     return std::nullopt;
@@ -152,9 +164,12 @@ std::optional<seconds> take_offset(Reader& reader) {
   if (!hour || *hour > 14) {
     return std::nullopt;
   }
-  reader.take(":");
-  const auto minute = reader.take_number(2).value_or(0);
-  const seconds size = hours(*hour) + minutes(minute);
+  const bool colon = reader.take(":");
+  const auto minute = reader.take_digits(2);
+  if ((colon && !minute) || minute.value_or(0) > 59) {
+    return std::nullopt;
+  }
+  const seconds size = hours(*hour) + minutes(minute.value_or(0));
   return plus ? size : -size;
 }
 
@@ -205,8 +220,8 @@ std::optional<seconds> relative_span(std::string_view text) {
 }
 
 /// The weekday's time nearest to now in the given direction; days count, not spans of 24 hours.
-Result<Time> time_on_weekday(date::weekday day, seconds clock, Time now, const Zone& zone,
-                             Direction direction) {
+Result<Time> time_on_weekday(
+    date::weekday day, seconds clock, Time now, const Zone& zone, Direction direction) {
   const LocalTime local_now = zone.to_local(now);
   const auto today = date::floor<date::days>(local_now);
   if (direction == Direction::kForward) {
@@ -223,7 +238,9 @@ Result<Time> time_on_weekday(date::weekday day, seconds clock, Time now, const Z
   return zone.to_time(today - back + clock);
 }
 
-Result<Time> parse_dated(std::string_view original, Reader reader, date::local_days day,
+Result<Time> parse_dated(std::string_view original,
+                         Reader reader,
+                         date::local_days day,
                          const Zone& zone) {
   seconds clock(0);
   if (reader.take("t") || reader.take(" ")) {

@@ -1,12 +1,12 @@
 #include "base/week_hours.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <array>
-#include <charconv>
 #include <cctype>
+#include <charconv>
 #include <optional>
+
+#include <fmt/format.h>
 
 namespace coatwright {
 namespace {
@@ -37,12 +37,14 @@ std::vector<std::string_view> split(std::string_view text, char separator) {
   }
 }
 
+/// @param name a weekday's name from its first three letters on: "Mon", "monday", but not "Monkey".
 std::optional<unsigned> day_named(std::string_view name) {
-  for (unsigned i = 0; i < kDays.size(); ++i) {
-    const auto same = [](char a, char b) {
-      return std::tolower(static_cast<unsigned char>(a)) == std::tolower(static_cast<unsigned char>(b));
-    };
-    if (name.size() >= 3 && std::equal(kDays[i].begin(), kDays[i].end(), name.begin(), name.begin() + 3, same)) {
+  constexpr std::array<std::string_view, 7> kNames = {
+      "sunday", "monday", "tuesday", "wednesday", "thursday", "friday", "saturday"};
+  const auto same = [](char a, char b) { return std::tolower(static_cast<unsigned char>(a)) == b; };
+  for (unsigned i = 0; i < kNames.size(); ++i) {
+    if (name.size() >= 3 && name.size() <= kNames[i].size() &&
+        std::equal(name.begin(), name.end(), kNames[i].begin(), same)) {
       return i;
     }
   }
@@ -58,7 +60,8 @@ std::optional<minutes> clock_of(std::string_view text) {
     return failure == std::errc() && end == digits.data() + digits.size() && into >= 0;
   };
   if (cut == std::string_view::npos || !number(text.substr(0, cut), hour) ||
-      !number(text.substr(cut + 1), minute) || minute > 59 || hour * 60 + minute > 24 * 60) {
+      !number(text.substr(cut + 1), minute) || minute > 59 || hour > 24 ||
+      hour * 60 + minute > 24 * 60) {
     return std::nullopt;
   }
   return minutes(hour * 60 + minute);
@@ -118,8 +121,11 @@ Result<WeekHours> WeekHours::parse(std::string_view text) {
     if (before.day == here.day && here.start < before.end) {
       return fail(ErrorCode::kUsage,
                   fmt::format("shop hours overlap on {}: {}-{} and {}-{}",
-                              kDays[here.day.c_encoding()], show(before.start), show(before.end),
-                              show(here.start), show(here.end)));
+                              kDays[here.day.c_encoding()],
+                              show(before.start),
+                              show(before.end),
+                              show(here.start),
+                              show(here.end)));
     }
   }
   return hours;

@@ -1,11 +1,11 @@
 #include "base/zone.h"
 
-#include <date/tz.h>
-#include <fmt/format.h>
-
 #include <array>
 #include <cstdlib>
 #include <stdexcept>
+
+#include <date/tz.h>
+#include <fmt/format.h>
 
 namespace coatwright {
 namespace {
@@ -15,9 +15,18 @@ using std::chrono::minutes;
 using std::chrono::seconds;
 
 constexpr std::array<const char*, 7> kDays = {"Sun", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat"};
-constexpr std::array<const char*, 12> kMonths = {"January", "February", "March", "April",
-                                                 "May", "June", "July", "August",
-                                                 "September", "October", "November", "December"};
+constexpr std::array<const char*, 12> kMonths = {"January",
+                                                 "February",
+                                                 "March",
+                                                 "April",
+                                                 "May",
+                                                 "June",
+                                                 "July",
+                                                 "August",
+                                                 "September",
+                                                 "October",
+                                                 "November",
+                                                 "December"};
 
 struct Civil {
   explicit Civil(LocalTime local)
@@ -40,9 +49,12 @@ std::string show_offset(seconds offset) {
 
 std::string show_local(LocalTime local) {
   const Civil c(local);
-  return fmt::format("{:04}-{:02}-{:02}T{:02}:{:02}:{:02}", static_cast<int>(c.date.year()),
-                     static_cast<unsigned>(c.date.month()), static_cast<unsigned>(c.date.day()),
-                     c.of_day.hours().count(), c.of_day.minutes().count(),
+  return fmt::format("{:04}-{:02}-{:02}T{:02}:{:02}:{:02}",
+                     static_cast<int>(c.date.year()),
+                     static_cast<unsigned>(c.date.month()),
+                     static_cast<unsigned>(c.date.day()),
+                     c.of_day.hours().count(),
+                     c.of_day.minutes().count(),
                      c.of_day.seconds().count());
 }
 
@@ -70,11 +82,17 @@ Zone Zone::of_machine() {
   }
 }
 
-const std::string& Zone::name() const { return zone_->name(); }
+const std::string& Zone::name() const {
+  return zone_->name();
+}
 
-seconds Zone::offset_at(Time time) const { return zone_->get_info(time).offset; }
+seconds Zone::offset_at(Time time) const {
+  return zone_->get_info(time).offset;
+}
 
-LocalTime Zone::to_local(Time time) const { return zone_->to_local(time); }
+LocalTime Zone::to_local(Time time) const {
+  return zone_->to_local(time);
+}
 
 std::vector<Time> Zone::moments_of(LocalTime local) const {
   const auto info = zone_->get_info(local);
@@ -95,20 +113,26 @@ Result<Time> Zone::to_time(LocalTime local) const {
     return moments.front();
   }
   const Civil c(local);
-  const std::string shown =
-      fmt::format("{} {} {:02}:{:02}", c.weekday(), show_local(local).substr(0, 10),
-                  c.of_day.hours().count(), c.of_day.minutes().count());
+  const std::string shown = fmt::format("{} {} {:02}:{:02}",
+                                        c.weekday(),
+                                        show_local(local).substr(0, 10),
+                                        c.of_day.hours().count(),
+                                        c.of_day.minutes().count());
   if (moments.empty()) {
     const Time after = to_time_leniently(local);
     return fail(ErrorCode::kTime,
                 fmt::format("{} does not exist in {}: the clocks go forward that night, and the "
                             "first moment after it is {}",
-                            shown, name(), show_rfc3339(after, *this)));
+                            shown,
+                            name(),
+                            show_rfc3339(after, *this)));
   }
   return fail(ErrorCode::kTime,
               fmt::format("{} exists twice in {}, because the clocks go back that night: write "
                           "{} for the first or {} for the second",
-                          shown, name(), show_rfc3339(moments[0], *this),
+                          shown,
+                          name(),
+                          show_rfc3339(moments[0], *this),
                           show_rfc3339(moments[1], *this)));
 }
 
@@ -124,7 +148,9 @@ std::string show_rfc3339(Time time, const Zone& zone) {
   return show_local(zone.to_local(time)) + show_offset(zone.offset_at(time));
 }
 
-std::string show_utc(Time time) { return show_local(LocalTime(time.time_since_epoch())) + "Z"; }
+std::string show_utc(Time time) {
+  return show_local(LocalTime(time.time_since_epoch())) + "Z";
+}
 
 std::string show_clock(Time time, const Zone& zone) {
   const Civil c(zone.to_local(time));
@@ -137,7 +163,10 @@ std::string show_day_and_time(Time time, const Zone& zone) {
 
 std::string show_date(Time time, const Zone& zone) {
   const Civil c(zone.to_local(time));
-  return fmt::format("{} {} {} {}", c.weekday(), static_cast<unsigned>(c.date.day()), c.month(),
+  return fmt::format("{} {} {} {}",
+                     c.weekday(),
+                     static_cast<unsigned>(c.date.day()),
+                     c.month(),
                      static_cast<int>(c.date.year()));
 }
 

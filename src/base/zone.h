@@ -1,11 +1,11 @@
 #pragma once
 
-#include <date/date.h>
-
 #include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
+
+#include <date/date.h>
 
 #include "base/result.h"
 #include "base/time.h"
@@ -21,7 +21,8 @@ using LocalTime = date::local_seconds;
 /// An IANA time zone. Cheap to copy. Backed by the system's zone files.
 class Zone {
  public:
-  /// @param name IANA name such as "America/New_York". Errors: kTime when the system has no such zone.
+  /// @param name IANA name such as "America/New_York". Errors: kTime when the system has no such
+  /// zone.
   [[nodiscard]] static Result<Zone> find(const std::string& name);
   /// The machine's own zone ($TZ, then /etc/localtime); UTC when it has none.
   [[nodiscard]] static Zone of_machine();

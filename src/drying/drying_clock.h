@@ -6,13 +6,13 @@
 
 #include "air/air_record.h"
 #include "drying/rate_law.h"
-#include "drying/stage.h"
 
 namespace coatwright {
 
-/// The integral of one rate law over the air record, so that "how much has been earned?" and "when is
-/// it reached?" are both looked up. The progress idea is the equivalent age of concrete practice:
-/// Source: [astm_c1074], [freiesleben1977]. The table grows forward as far as it is asked for.
+/// The integral of one rate law over the air record, so that "how much has been earned?" and "when
+/// is it reached?" are both looked up. The progress idea is the equivalent age of concrete
+/// practice: Source: [astm_c1074], [freiesleben1977]. The table grows forward as far as it is asked
+/// for.
 class DryingClock {
  public:
   /// @param air    must outlive the clock.
@@ -32,9 +32,9 @@ class DryingClock {
  private:
   /// One cell: the rate runs as the parabola through its start, middle and end.
   struct Cell {
-    double start;     ///< Seconds after start_.
-    double length;    ///< Seconds.
-    double earned;    ///< Hours earned up to the cell's start.
+    double start;   ///< Seconds after start_.
+    double length;  ///< Seconds.
+    double earned;  ///< Hours earned up to the cell's start.
     double rate_start;
     double rate_middle;
     double rate_end;
@@ -70,44 +70,6 @@ class DryingClocks {
   const AirRecord& air_;
   Time start_;
   std::list<DryingClock> clocks_;  // a list, because references are handed out
-};
-
-/// The share of a range's variance (of the logarithm) that is this shop's and therefore the same for
-/// all its coats; the rest is this coat's. Source: judgement, no source.
-inline constexpr double kShopShareOfVariance = 0.5;
-
-/// One coat on its way: asks the clocks about stages that began at `applied`.
-class CoatProgress {
- public:
-  /// @param minimum the product's minimum temperature: below it nothing that opens is credited.
-  CoatProgress(DryingClocks& clocks, Time applied, std::optional<Temperature> minimum)
-      : clocks_(clocks), applied_(applied), minimum_(minimum) {}
-
-  /// @param deviate where in the range this coat lies (normal_deviate of the confidence).
-  /// @return when the stage opens, or nothing when that is later than `latest`.
-  [[nodiscard]] std::optional<Time> opens(const StageTiming& timing, double deviate, Time latest);
-  /// Hours at the reference earned until `at` toward the duration at `deviate`; never more than a
-  /// phase holds except in the last one.
-  [[nodiscard]] Hours earned(const StageTiming& timing, double deviate, Time at);
-  /// @return the deviate d such that the stage is just reached at `at`: P(reached) is the normal
-  /// probability of it. Within +-8.
-  [[nodiscard]] double opening_deviate(const StageTiming& timing, Time at);
-
-  /// When a window closes: the earlier of its clock, ungated, and the label's own hours.
-  [[nodiscard]] Time closes(const StageTiming& closing, double deviate, Time latest);
-  /// @return the deviate d such that the window just closes at `at`: P(still open) is the normal
-  /// probability of -d. Within +-8.
-  [[nodiscard]] double closing_deviate(const StageTiming& closing, Time at);
-
-  /// Joint chance that the stage is reached and the window not yet closed at `at`. Opening and
-  /// closing share the shop's part of the spread and have each their own coat's part.
-  [[nodiscard]] double chance_inside(const StageTiming& opening, const StageTiming* closing,
-                                     Time at);
-
- private:
-  DryingClocks& clocks_;
-  Time applied_;
-  std::optional<Temperature> minimum_;
 };
 
 }  // namespace coatwright

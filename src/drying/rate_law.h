@@ -32,8 +32,8 @@ enum class Mechanism {
 struct Antoine {
   std::string_view solvent;  ///< "n-butyl acetate"
   double a;
-  double b;  ///< K
-  double c;  ///< K
+  double b;                 ///< K
+  double c;                 ///< K
   std::string_view source;  ///< Key into docs/references.bib.
 };
 
@@ -44,11 +44,14 @@ struct Antoine {
 /// The rate of a mechanism relative to the reference atmosphere, where it is 1.
 struct RateLaw {
   Mechanism mechanism = Mechanism::kElapsed;
-  std::optional<Antoine> solvent;   ///< For kEvaporation.
+  std::optional<Antoine> solvent;    ///< For kEvaporation.
   double activation_kj_per_mol = 0;  ///< For the reactions.
 
   /// @return the rate, at least 0.
   [[nodiscard]] double rate(Temperature temperature, RelativeHumidity humidity) const;
+  /// Below this temperature the mechanism has practically stopped; rate() leaves that to the clock,
+  /// which cuts its cells there.
+  [[nodiscard]] std::optional<Temperature> stops_below() const;
   /// "evaporation of n-butyl acetate", "oxidation, 50 kJ/mol".
   [[nodiscard]] std::string description() const;
   bool operator==(const RateLaw& other) const;

@@ -41,7 +41,8 @@ struct StageTiming {
 
   /// @return the whole range at the reference.
   [[nodiscard]] DurationRange whole() const;
-  /// As it is for a film of another thickness. @param ratio thickness / reference thickness, above 0.
+  /// As it is for a film of another thickness. @param ratio thickness / reference thickness, above
+  /// 0.
   [[nodiscard]] StageTiming for_film(double ratio) const;
   /// "water loss, then coalescence, 50 kJ/mol".
   [[nodiscard]] std::string description() const;

@@ -11,13 +11,35 @@
 #include "base/units.h"
 #include "drying/stage.h"
 
-/// The dated result of planning, as docs/plan-format.md describes it. Data alone: report/ prints it.
+/// The dated result of planning, as docs/plan-format.md describes it. Data alone: report/ prints
+/// it.
 namespace coatwright {
 
 enum class StepKind {
-  kSample, kSand, kClean, kRaiseGrain, kWash, kFill, kMask, kMix, kApply, kWipe, kRags, kAbrade,
-  kFlip, kUnmask, kGlue, kDryFit, kAssemble, kHardware, kRubOut, kCleanGun, kFanOff, kWait,
-  kInspect, kDeliver
+  kSample,
+  kSand,
+  kClean,
+  kRaiseGrain,
+  kWash,
+  kFill,
+  kMask,
+  kMix,
+  kApply,
+  kWipe,
+  kRags,
+  kAbrade,
+  kFlip,
+  kUnmask,
+  kGlue,
+  kDryFit,
+  kAssemble,
+  kHardware,
+  kRubOut,
+  kCleanGun,
+  kFanOff,
+  kWait,
+  kInspect,
+  kDeliver
 };
 
 /// "sand", "raise_grain", "clean_gun" ... as the plan's JSON writes them.
@@ -39,7 +61,7 @@ struct Wait {
   std::string product;    ///< Whose stage it is.
   std::vector<WaitPhase> phases;
   std::optional<Temperature> gate;  ///< Nothing was earned below this temperature.
-  Time since;             ///< The moment from which the drying clock runs.
+  Time since;                       ///< The moment from which the drying clock runs.
   Time opens_at;
   Hours needed = Hours::from_hours(0);  ///< At the reference, for the confidence.
   Hours earned = Hours::from_hours(0);  ///< Up to the step's start.
@@ -53,13 +75,13 @@ struct PlanStep {
   int id = 0;
   std::string piece;
   std::string part;
-  std::string face;     ///< "", "front", "back", "both"
+  std::string face;  ///< "", "front", "back", "both"
   StepKind kind = StepKind::kSand;
   std::string product;  ///< Recipe name; empty where none.
   std::string product_title;
-  std::string method;   ///< "wipe", "brush", "spray" for kApply.
-  int coat = 0;         ///< Number of the coat on this face, from 1; 0 where none.
-  std::string grit;     ///< "P180"
+  std::string method;  ///< "wipe", "brush", "spray" for kApply.
+  int coat = 0;        ///< Number of the coat on this face, from 1; 0 where none.
+  std::string grit;    ///< "P180"
   Time start;
   Time end;
   bool attended = true;
@@ -70,7 +92,8 @@ struct PlanStep {
   std::string room = "finishing";
   bool done = false;
   std::vector<Wait> after;
-  AirState air;
+  AirState air{Temperature::from_celsius(0), RelativeHumidity::from_fraction(0),
+               Temperature::from_celsius(0), AirOrigin::kUsualDay};
   Temperature surface = Temperature::from_celsius(0);
   double chance = 1.0;
   std::string work_source;  ///< Source of the working time.

@@ -41,7 +41,8 @@ struct PlanRequest {
 /// missed. Pure: the same request and air give the same plan.
 /// Errors: kInputFile or kNotFound from the recipes, kOutOfRange for a schedule that the
 /// compatibility table forbids. A plan that does not fit is a Plan, not an error.
-[[nodiscard]] Result<Plan> make_plan(const PlanRequest& request, const RecipeBook& book,
+[[nodiscard]] Result<Plan> make_plan(const PlanRequest& request,
+                                     const RecipeBook& book,
                                      const AirRecord& air);
 
 }  // namespace coatwright

@@ -8,8 +8,8 @@
 #include "base/units.h"
 #include "drying/stage.h"
 
-/// What a finish material is, as read from recipes/products/NAME.toml; recipes/README.md documents the
-/// keys. Every figure carries the key of its source in docs/references.bib.
+/// What a finish material is, as read from recipes/products/NAME.toml; recipes/README.md documents
+/// the keys. Every figure carries the key of its source in docs/references.bib.
 namespace coatwright {
 
 /// A figure and where it comes from.
@@ -79,10 +79,11 @@ struct Film {
 
 /// What can hurt; the safety room will turn them into a sheet.
 struct Hazards {
-  bool rags_self_heat = false;     ///< Contains drying oil: rags, pads and dust may ignite by themselves.
-  bool flammable = false;          ///< Vapour ignites: flames, pilot lights, switches, motors.
-  bool nitrocellulose = false;     ///< Overspray and residue burn violently.
-  bool sprayed_mist = false;       ///< Put on with a gun: mist and vapour in the breathing zone.
+  bool rags_self_heat =
+      false;               ///< Contains drying oil: rags, pads and dust may ignite by themselves.
+  bool flammable = false;  ///< Vapour ignites: flames, pilot lights, switches, motors.
+  bool nitrocellulose = false;        ///< Overspray and residue burn violently.
+  bool sprayed_mist = false;          ///< Put on with a gun: mist and vapour in the breathing zone.
   std::vector<std::string> cautions;  ///< A sentence each, for the calendar.
   std::string source;
 };

@@ -16,8 +16,8 @@
 
 namespace coatwright {
 
-/// The recipes: those built into the program, and a shop's own folder that adds to and overrules them.
-/// A file is read when it is first asked for. References stay valid as long as the book.
+/// The recipes: those built into the program, and a shop's own folder that adds to and overrules
+/// them. A file is read when it is first asked for. References stay valid as long as the book.
 class RecipeBook {
  public:
   /// @param own_folder the shop's own recipes (with products/ and schedules/); need not exist.
@@ -40,8 +40,10 @@ class RecipeBook {
   [[nodiscard]] Result<std::vector<std::string>> species_names() const;
 
   /// Reads one file as a product or schedule without taking it into the book.
-  /// @param label the name shown in errors. Errors: kInputFile with file, line, key, value, allowed.
-  [[nodiscard]] static Result<Product> read_product(std::string_view text, const std::string& label);
+  /// @param label the name shown in errors. Errors: kInputFile with file, line, key, value,
+  /// allowed.
+  [[nodiscard]] static Result<Product> read_product(std::string_view text,
+                                                    const std::string& label);
   [[nodiscard]] static Result<Schedule> read_schedule(std::string_view text,
                                                       const std::string& label);
 

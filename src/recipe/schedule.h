@@ -14,12 +14,12 @@ enum class ScheduleStepKind { kSample, kSand, kRaiseGrain, kCoat, kAbrade };
 
 struct ScheduleStep {
   ScheduleStepKind kind = ScheduleStepKind::kSand;
-  std::vector<std::string> grits;            ///< kSand: in turn; kAbrade, kRaiseGrain: the one grit.
-  std::string product;                       ///< kCoat
-  Method method = Method::kBrush;            ///< kCoat
-  int coats = 1;                             ///< kCoat
-  std::optional<FilmThickness> wet_film;     ///< kCoat, when it differs from the product's.
-  std::string note;                          ///< Printed with the step.
+  std::vector<std::string> grits;         ///< kSand: in turn; kAbrade, kRaiseGrain: the one grit.
+  std::string product;                    ///< kCoat
+  Method method = Method::kBrush;         ///< kCoat
+  int coats = 1;                          ///< kCoat
+  std::optional<FilmThickness> wet_film;  ///< kCoat, when it differs from the product's.
+  std::string note;                       ///< Printed with the step.
 };
 
 /// The ordered steps of a finish, as read from recipes/schedules/NAME.toml.

@@ -36,8 +36,8 @@ struct Species {
   std::string source;
 };
 
-/// How long an operation takes, from recipes/working_times.toml: minutes fixed and per square metre,
-/// as 10th and 90th percentile.
+/// How long an operation takes, from recipes/working_times.toml: minutes fixed and per square
+/// metre, as 10th and 90th percentile.
 struct WorkingTime {
   double fixed_minutes = 0;
   double low_minutes_per_m2 = 0;

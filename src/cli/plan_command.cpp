@@ -1,0 +1,75 @@
+#include "cli/plan_command.h"
+
+#include <CLI/CLI.hpp>
+#include <memory>
+
+#include "cli/plan_request.h"
+#include "report/calendar.h"
+#include "report/explanation.h"
+#include "report/plan_json.h"
+
+namespace coatwright {
+namespace {
+
+std::string page_of(const Plan& plan, const PlanOptions& options, const Session& session) {
+  if (session.json) {
+    return plan_as_json(plan, session.zone);
+  }
+  std::string page = show_calendar(plan, session.zone, session.units);
+  if (options.explain) {
+    page += "\n" + show_explanation(plan, session.zone, session.units);
+  }
+  return page;
+}
+
+Result<ExitCode> run_plan(const PlanOptions& options, const GlobalOptions& global) {
+  const auto session = open_session(global, Store::Mode::kRead);
+  if (!session) {
+    return pass_on(session.error());
+  }
+  const auto prepared = prepare_plan(options, global, *session);
+  if (!prepared) {
+    return pass_on(prepared.error());
+  }
+  const auto plan = make_plan(prepared->request, prepared->book, prepared->air);
+  if (!plan) {
+    return pass_on(plan.error());
+  }
+  const std::string page = page_of(*plan, options, *session);
+  if (options.out.empty()) {
+    print_out(page);
+  } else if (const auto written = write_output_file(options.out, page); !written) {
+    return pass_on(written.error());
+  }
+  return plan->fits ? ExitCode::kDone : ExitCode::kNo;
+}
+
+}  // namespace
+
+void add_plan(CLI::App& app, const GlobalOptions& global, Work& chosen) {
+  CLI::App* plan = app.add_subcommand("plan", "Plan a piece: a calendar of coats, waits and care");
+  auto options = std::make_shared<PlanOptions>();
+  const auto option = [&](const char* name, std::string& into, const char* type, const char* about) {
+    return plan->add_option(name, into, about)->type_name(type);
+  };
+  option("--piece", options->piece, "NAME", "A stored piece, or a name for one given by options");
+  option("--schedule", options->schedule, "NAME", "Finishing schedule, as `schedule list` shows them");
+  option("--species", options->species, "NAME", "Wood, such as white-ash");
+  option("--area", options->area, "AREA", "Area of one face: 1.9m2 or 20sqft");
+  option("--faces", options->faces, "1|2|points",
+         "1 face; 2 faces lying flat; points: both in one session")
+      ->check(CLI::IsMember({"1", "2", "points"}));
+  option("--from", options->from, "TIME", "Start of the work; now where it is left out");
+  option("--by", options->by, "TIME", "When the last step must be done: \"Sun 20:00\"");
+  option("--hours", options->hours, "HOURS", "When people are there: \"Fri 16:00-21:00; Sat 8:00-18:00\"");
+  option("--air", options->air_file, "FILE", "Readings or a forecast of the shop's air (CSV)");
+  option("--in-air", options->in_air, "AIR", "The same air all the time: 14C,62%");
+  option("--confidence", options->confidence, "SHARE", "How sure each wait is to be: 0.9 or 90%");
+  option("--out", options->out, "FILE", "Write there instead of on standard output");
+  plan->add_flag("--explain", options->explain, "Show each wait's range, mechanism, air and integral");
+  plan->callback([=, &global, &chosen] {
+    chosen = [=, &global] { return run_plan(*options, global); };
+  });
+}
+
+}  // namespace coatwright

@@ -1,0 +1,253 @@
+#include "cli/plan_request.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <charconv>
+
+#include "air/logger_file.h"
+#include "base/quantity_text.h"
+#include "base/time_expression.h"
+
+namespace coatwright {
+namespace {
+
+// A plan that misses its date goes on for this long before it is given up.
+constexpr std::chrono::hours kBeyondDate{24 * 28};
+// Air before the first step matters only through the board that lags it.
+constexpr std::chrono::hours kAirBefore{6};
+constexpr double kLeastConfidence = 0.5;
+constexpr double kMostConfidence = 0.99;
+
+Result<double> parse_confidence(const std::string& text) {
+  double value = 0.0;
+  const auto [end, failure] = std::from_chars(text.data(), text.data() + text.size(), value);
+  const bool percent = failure == std::errc() && std::string_view(end) == "%";
+  if (failure != std::errc() || (*end != '\0' && !percent)) {
+    return fail(ErrorCode::kUsage,
+                fmt::format("--confidence '{}' is not a number: write 0.9 or 90%", text));
+  }
+  value = percent ? value / 100.0 : value;
+  if (value < kLeastConfidence || value > kMostConfidence) {
+    return fail(ErrorCode::kOutOfRange,
+                fmt::format("--confidence '{}' is out of range: {} to {} is allowed", text,
+                            kLeastConfidence, kMostConfidence));
+  }
+  return value;
+}
+
+Faces faces_of(PieceFaces stored) {
+  switch (stored) {
+    case PieceFaces::kOne:
+      return Faces::kOne;
+    case PieceFaces::kTwo:
+      return Faces::kTwo;
+    case PieceFaces::kOnPoints:
+      break;
+  }
+  return Faces::kOnPoints;
+}
+
+Faces faces_of(const std::string& typed) {
+  return typed == "2" ? Faces::kTwo : typed == "points" ? Faces::kOnPoints : Faces::kOne;
+}
+
+/// The stored piece that the call means: the one named, or the only one.
+Result<StoredPiece> stored_piece(const PlanOptions& options, const Session& session) {
+  if (!options.piece.empty()) {
+    return session.store.piece(options.piece);
+  }
+  const auto pieces = session.store.pieces();
+  if (!pieces) {
+    return pass_on(pieces.error());
+  }
+  if (pieces->size() == 1) {
+    return pieces->front();
+  }
+  if (pieces->empty()) {
+    return fail(ErrorCode::kUsage,
+                "there is no piece to plan: store one with `coatwright piece add`, or give "
+                "--schedule, --area and --by");
+  }
+  std::string names;
+  for (const StoredPiece& piece : *pieces) {
+    names += (names.empty() ? "" : ", ") + piece.name;
+  }
+  return fail(ErrorCode::kUsage, "say which piece with --piece: " + names);
+}
+
+/// What a piece is before its names are looked up in the recipes.
+struct PieceNames {
+  std::string name;
+  std::string schedule;
+  std::string species;
+  Area area = Area::from_square_metres(0);
+  Faces faces = Faces::kOne;
+  std::optional<Time> from;
+  std::optional<Time> due;
+};
+
+Result<PieceNames> piece_names(const PlanOptions& options, const Session& session) {
+  PieceNames names;
+  if (options.schedule.empty()) {
+    const auto stored = stored_piece(options, session);
+    if (!stored) {
+      return pass_on(stored.error());
+    }
+    names = {stored->name,  stored->schedule,        stored->species, stored->area,
+             faces_of(stored->faces), stored->earliest, stored->due};
+  } else {
+    names.name = options.piece.empty() ? "piece" : options.piece;
+    names.schedule = options.schedule;
+    if (options.area.empty()) {
+      return fail(ErrorCode::kUsage, "say how large the piece is: --area 1.9m2 or 20sqft");
+    }
+  }
+  if (!options.species.empty()) {
+    names.species = options.species;
+  }
+  if (!options.faces.empty()) {
+    names.faces = faces_of(options.faces);
+  }
+  if (!options.area.empty()) {
+    const auto area = parse_area(options.area);
+    if (!area) {
+      return pass_on(area.error(), "--area");
+    }
+    names.area = *area;
+  }
+  return names;
+}
+
+Result<void> fill_times(const PlanOptions& options, const PieceNames& names, const Session& session,
+                        PlanRequest& request) {
+  request.made_at = session.now;
+  request.from = std::max(session.now, names.from.value_or(session.now));
+  if (!options.from.empty()) {
+    const auto from = parse_time(options.from, session.now, session.zone, Direction::kForward);
+    if (!from) {
+      return pass_on(from.error(), "--from");
+    }
+    request.from = *from;
+  }
+  if (options.by.empty() && !names.due) {
+    return fail(ErrorCode::kUsage, "say by when it is to be finished: --by \"Sun 20:00\"");
+  }
+  request.by = names.due.value_or(request.from);
+  if (!options.by.empty()) {
+    const auto by = parse_time(options.by, request.from, session.zone, Direction::kForward);
+    if (!by) {
+      return pass_on(by.error(), "--by");
+    }
+    request.by = *by;
+  }
+  if (request.by <= request.from) {
+    return fail(ErrorCode::kOutOfRange,
+                fmt::format("--by {} is not after the start, {}", show_full(request.by, session.zone),
+                            show_full(request.from, session.zone)));
+  }
+  request.horizon = request.by + kBeyondDate;
+  WeekHours hours = session.shop.hours_or_assumed();
+  if (!options.hours.empty()) {
+    const auto parsed = WeekHours::parse(options.hours);
+    if (!parsed) {
+      return pass_on(parsed.error(), "--hours");
+    }
+    hours = *parsed;
+  }
+  request.hours = hours.between(request.from, request.horizon, session.zone);
+  return {};
+}
+
+/// A file given to one plan: what lies behind now was measured, what lies ahead is expected.
+Result<std::vector<AirEntry>> entries_of_file(const std::string& path, const Session& session) {
+  const auto text = read_input_file(path);
+  if (!text) {
+    return pass_on(text.error());
+  }
+  auto content = read_logger_file(*text, AirOrigin::kForecast, session.zone, {});
+  if (!content) {
+    return pass_on(content.error(), path);
+  }
+  for (AirEntry& entry : content->entries) {
+    entry.origin = entry.at <= session.now ? AirOrigin::kLogger : AirOrigin::kForecast;
+  }
+  return std::move(content->entries);
+}
+
+Result<AirRecord> air_for(const PlanOptions& options, const PlanRequest& request,
+                          const Session& session) {
+  if (!options.in_air.empty()) {
+    const auto air = parse_air(options.in_air);
+    if (!air) {
+      return pass_on(air.error(), "--in-air");
+    }
+    return AirRecord({}, UsualDay::constant(air->temperature, air->humidity), session.zone);
+  }
+  auto entries = session.store.air_entries(request.from - kAirBefore, request.horizon);
+  if (!entries) {
+    return pass_on(entries.error());
+  }
+  if (!options.air_file.empty()) {
+    const auto more = entries_of_file(options.air_file, session);
+    if (!more) {
+      return pass_on(more.error());
+    }
+    entries->insert(entries->end(), more->begin(), more->end());
+  }
+  return AirRecord(std::move(*entries), session.shop.usual_day_or_assumed(), session.zone);
+}
+
+Result<void> look_up(const PieceNames& names, const RecipeBook& book, PieceRequest& piece) {
+  const auto schedule = book.schedule(names.schedule);
+  if (!schedule) {
+    return pass_on(schedule.error());
+  }
+  piece.schedule = *schedule;
+  if (!names.species.empty()) {
+    const auto species = book.species(names.species);
+    if (!species) {
+      return pass_on(species.error());
+    }
+    piece.species = *species;
+  }
+  piece.name = names.name;
+  piece.area = names.area;
+  piece.faces = names.faces;
+  return {};
+}
+
+}  // namespace
+
+Result<PreparedPlan> prepare_plan(const PlanOptions& options, const GlobalOptions& global,
+                                  const Session& session) {
+  const auto names = piece_names(options, session);
+  if (!names) {
+    return pass_on(names.error());
+  }
+  auto book = open_recipes(global);
+  if (!book) {
+    return pass_on(book.error());
+  }
+  PlanRequest request;
+  if (const auto done = fill_times(options, *names, session, request); !done) {
+    return pass_on(done.error());
+  }
+  if (!options.confidence.empty()) {
+    const auto confidence = parse_confidence(options.confidence);
+    if (!confidence) {
+      return pass_on(confidence.error());
+    }
+    request.confidence = *confidence;
+  }
+  if (const auto done = look_up(*names, *book, request.piece); !done) {
+    return pass_on(done.error());
+  }
+  auto air = air_for(options, request, session);
+  if (!air) {
+    return pass_on(air.error());
+  }
+  return PreparedPlan{std::move(*book), std::move(request), std::move(*air)};
+}
+
+}  // namespace coatwright

@@ -1,0 +1,42 @@
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "air/air_record.h"
+#include "cli/common.h"
+#include "plan/planner.h"
+
+namespace coatwright {
+
+/// The options of `plan`, as typed; empty: not given.
+struct PlanOptions {
+  std::string piece;
+  std::string schedule;
+  std::string species;
+  std::string area;
+  std::string faces;
+  std::string from;
+  std::string by;
+  std::string hours;
+  std::string air_file;
+  std::string in_air;
+  std::string confidence;
+  std::string out;
+  bool explain = false;
+};
+
+/// A request with all that it points into.
+struct PreparedPlan {
+  RecipeBook book;
+  PlanRequest request;
+  AirRecord air;
+};
+
+/// From the typed options and the store to a request.
+/// Errors: those of the options, the store, the recipes and the air file.
+[[nodiscard]] Result<PreparedPlan> prepare_plan(const PlanOptions& options,
+                                                const GlobalOptions& global,
+                                                const Session& session);
+
+}  // namespace coatwright

@@ -1,0 +1,223 @@
+#include "cli/schedule_command.h"
+
+#include <CLI/CLI.hpp>
+#include <fmt/format.h>
+#include <nlohmann/json.hpp>
+
+#include "report/wrap.h"
+
+namespace coatwright {
+namespace {
+
+std::string joined(const std::vector<std::string>& words) {
+  std::string text;
+  for (const std::string& word : words) {
+    text += (text.empty() ? "" : ", ") + word;
+  }
+  return text;
+}
+
+std::string_view name_of(ScheduleStepKind kind) {
+  switch (kind) {
+    case ScheduleStepKind::kSample:
+      return "sample";
+    case ScheduleStepKind::kSand:
+      return "sand";
+    case ScheduleStepKind::kRaiseGrain:
+      return "raise-grain";
+    case ScheduleStepKind::kCoat:
+      return "coat";
+    case ScheduleStepKind::kAbrade:
+      break;
+  }
+  return "abrade";
+}
+
+std::string show_coat(const ScheduleStep& step, UnitSystem units) {
+  std::string text = fmt::format("{} {} of {}, {}",
+                                 step.coats,
+                                 step.coats == 1 ? "coat" : "coats",
+                                 step.product,
+                                 coatwright::name_of(step.method));
+  if (step.wet_film) {
+    text += units == UnitSystem::kUs ? fmt::format(", {:.1f} mil wet", step.wet_film->mils())
+                                     : fmt::format(", {:.0f} um wet", step.wet_film->micrometres());
+  }
+  return text;
+}
+
+std::string show_step(const ScheduleStep& step, UnitSystem units) {
+  std::string text = step.kind == ScheduleStepKind::kCoat
+                         ? show_coat(step, units)
+                         : fmt::format("{} {}", name_of(step.kind), joined(step.grits));
+  text.erase(text.find_last_not_of(' ') + 1);
+  return step.note.empty() ? text : text + ": " + step.note;
+}
+
+std::string as_text(const Schedule& schedule, UnitSystem units) {
+  std::string text = underlined(fmt::format("{}: {}", schedule.name, schedule.title), '-');
+  text += wrap(schedule.summary, 0, 0);
+  text += schedule.uses.empty() ? "" : wrap("For " + schedule.uses, 0, 0);
+  text += schedule.tools.empty() ? "" : wrap("Tools: " + joined(schedule.tools), 0, 0);
+  text += "\n";
+  int number = 1;
+  for (const ScheduleStep& step : schedule.steps) {
+    text += wrap(show_step(step, units), fmt::format("{:>3}. ", number++), "     ");
+  }
+  return text;
+}
+
+nlohmann::ordered_json as_json(const ScheduleStep& step) {
+  nlohmann::ordered_json whole = {{"kind", name_of(step.kind)}};
+  if (!step.grits.empty()) {
+    whole["grits"] = step.grits;
+  }
+  if (step.kind == ScheduleStepKind::kCoat) {
+    whole["product"] = step.product;
+    whole["method"] = coatwright::name_of(step.method);
+    whole["coats"] = step.coats;
+  }
+  if (step.wet_film) {
+    whole["wet_film_um"] = rounded(step.wet_film->micrometres(), 1);
+  }
+  if (!step.note.empty()) {
+    whole["note"] = step.note;
+  }
+  return whole;
+}
+
+std::string as_json(const Schedule& schedule) {
+  nlohmann::ordered_json whole = {{"name", schedule.name},
+                                  {"title", schedule.title},
+                                  {"summary", schedule.summary},
+                                  {"uses", schedule.uses},
+                                  {"tools", schedule.tools},
+                                  {"steps", nlohmann::ordered_json::array()}};
+  for (const ScheduleStep& step : schedule.steps) {
+    whole["steps"].push_back(as_json(step));
+  }
+  return whole.dump(2) + "\n";
+}
+
+Result<ExitCode> run_show(const std::string& name, const GlobalOptions& global) {
+  const auto session = open_session(global, Store::Mode::kRead);
+  if (!session) {
+    return pass_on(session.error());
+  }
+  const auto book = open_recipes(global);
+  if (!book) {
+    return pass_on(book.error());
+  }
+  const auto schedule = book->schedule(name);
+  if (!schedule) {
+    return pass_on(schedule.error());
+  }
+  print_out(session->json ? as_json(**schedule) : as_text(**schedule, session->units));
+  return ExitCode::kDone;
+}
+
+std::string list_entry(const Schedule& schedule) {
+  return wrap(fmt::format("{}: {}", schedule.name, schedule.title), 0, 4) +
+         wrap(schedule.summary, 4, 4) +
+         (schedule.uses.empty() ? "" : wrap("For " + schedule.uses, 4, 4));
+}
+
+Result<ExitCode> run_list(const GlobalOptions& global) {
+  const auto book = open_recipes(global);
+  if (!book) {
+    return pass_on(book.error());
+  }
+  std::string text;
+  nlohmann::ordered_json whole = nlohmann::ordered_json::array();
+  for (const std::string& name : book->schedule_names()) {
+    const auto schedule = book->schedule(name);
+    if (!schedule) {
+      return pass_on(schedule.error());
+    }
+    text += list_entry(**schedule);
+    whole.push_back({{"name", name},
+                     {"title", (*schedule)->title},
+                     {"summary", (*schedule)->summary},
+                     {"uses", (*schedule)->uses}});
+  }
+  print_out(global.json ? whole.dump(2) + "\n" : text);
+  return ExitCode::kDone;
+}
+
+/// A schedule may be well written and still not do: its products and pairs must be known.
+Result<void> check_products(const Schedule& schedule, const RecipeBook& book) {
+  const Product* under = nullptr;
+  int number = 0;
+  for (const ScheduleStep& step : schedule.steps) {
+    ++number;
+    if (step.kind != ScheduleStepKind::kCoat) {
+      continue;
+    }
+    const auto product = book.product(step.product);
+    const auto pair = product && under != nullptr && under != *product
+                          ? book.pair(*under, **product).map([](const PairRule&) {})
+                          : Result<void>();
+    if (!product || !pair) {
+      Error error = product ? pair.error() : product.error();
+      error.code = ErrorCode::kInputFile;
+      return pass_on(std::move(error), fmt::format("step {}", number));
+    }
+    under = *product;
+  }
+  return {};
+}
+
+Result<ExitCode> run_check(const std::string& path, const GlobalOptions& global) {
+  const auto text = read_input_file(path);
+  if (!text) {
+    return pass_on(text.error());
+  }
+  const auto schedule = RecipeBook::read_schedule(*text, path);
+  if (!schedule) {
+    return pass_on(schedule.error());
+  }
+  const auto book = open_recipes(global);
+  if (!book) {
+    return pass_on(book.error());
+  }
+  if (const auto known = check_products(*schedule, *book); !known) {
+    return pass_on(known.error(), path);
+  }
+  const nlohmann::ordered_json whole = {{"file", path}, {"name", schedule->name}, {"ok", true}};
+  print_out(global.json ? whole.dump(2) + "\n"
+                        : fmt::format("{}: the schedule '{}' can be used ({} steps).\n",
+                                      path,
+                                      schedule->name,
+                                      schedule->steps.size()));
+  return ExitCode::kDone;
+}
+
+using RunOnText = Result<ExitCode> (*)(const std::string& text, const GlobalOptions& global);
+
+void add_on_text(CLI::App* command,
+                 const std::string& what,
+                 RunOnText run,
+                 const GlobalOptions& global,
+                 Work& chosen) {
+  auto text = std::make_shared<std::string>();
+  command->add_option(what, *text)->required()->type_name("");
+  command->callback(
+      [=, &global, &chosen] { chosen = [=, &global] { return run(*text, global); }; });
+}
+
+}  // namespace
+
+void add_schedule(CLI::App& app, const GlobalOptions& global, Work& chosen) {
+  CLI::App& group = add_group(app, "schedule", "The finishing schedules");
+  CLI::App* list = group.add_subcommand("list", "List the schedules");
+  list->callback([&global, &chosen] { chosen = [&global] { return run_list(global); }; });
+  add_on_text(
+      group.add_subcommand("show", "Show a schedule's steps"), "name", run_show, global, chosen);
+  add_on_text(group.add_subcommand("check", "Check a file with a schedule of your own"),
+              "file",
+              run_check,
+              global,
+              chosen);
+}
+
+}  // namespace coatwright

@@ -1,0 +1,72 @@
+#include "drying/stage.h"
+
+#include <array>
+#include <cmath>
+#include <string>
+#include <utility>
+
+namespace coatwright {
+namespace {
+
+constexpr std::array<std::pair<Stage, std::string_view>, 11> kNames = {{
+    {Stage::kSetToTouch, "set-to-touch"},
+    {Stage::kDustFree, "dust-free"},
+    {Stage::kTackFree, "tack-free"},
+    {Stage::kDryHard, "dry-hard"},
+    {Stage::kDryThrough, "dry-through"},
+    {Stage::kSandable, "sandable"},
+    {Stage::kRecoat, "recoat"},
+    {Stage::kHandle, "handle"},
+    {Stage::kPrintFree, "print-free"},
+    {Stage::kLightUse, "light-use"},
+    {Stage::kFullCure, "full-cure"},
+}};
+
+}  // namespace
+
+std::string_view name_of(Stage stage) {
+  for (const auto& [value, name] : kNames) {
+    if (value == stage) {
+      return name;
+    }
+  }
+  return "";
+}
+
+std::optional<Stage> stage_named(std::string_view name) {
+  for (const auto& [value, known] : kNames) {
+    if (known == name) {
+      return value;
+    }
+  }
+  return std::nullopt;
+}
+
+DurationRange StageTiming::whole() const {
+  Hours low = Hours::from_hours(0);
+  Hours high = Hours::from_hours(0);
+  for (const Phase& phase : phases) {
+    low = low + phase.duration.low();
+    high = high + phase.duration.high();
+  }
+  return {low, high};
+}
+
+StageTiming StageTiming::for_film(double ratio) const {
+  StageTiming timing;
+  for (const Phase& phase : phases) {
+    const double factor = std::pow(ratio, phase.film_exponent);
+    timing.phases.push_back({phase.law, phase.duration.scaled(factor), phase.film_exponent});
+  }
+  return timing;
+}
+
+std::string StageTiming::description() const {
+  std::string text;
+  for (const Phase& phase : phases) {
+    text += (text.empty() ? "" : ", then ") + phase.law.description();
+  }
+  return text;
+}
+
+}  // namespace coatwright

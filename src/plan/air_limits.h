@@ -1,0 +1,41 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "air/air_record.h"
+#include "recipe/product.h"
+
+namespace coatwright {
+
+/// A limit at application that the air does not keep.
+struct LimitBreach {
+  Time at;
+  std::string code;  ///< "temperature-min", "humidity-max", "dew-point-spread", "film-formation".
+  std::string text;  ///< "12.1 C is below the 16 C at which ... may go on"
+  std::string source;
+};
+
+/// The air's shortfalls against a product's limits. Below its minimum temperature, above its maximum
+/// humidity, too near the dew point or below its film-formation temperature a coat is not planned;
+/// what is only unfavourable (too warm, too dry, blush) is a caution.
+class AirLimits {
+ public:
+  AirLimits(const AirRecord& air, const Product& product) : air_(air), product_(product) {}
+
+  /// @return the breach at one moment, or nothing.
+  [[nodiscard]] std::optional<LimitBreach> breach_at(Time at) const;
+  /// @return the first breach from `from` to `to`, looked for every five minutes.
+  [[nodiscard]] std::optional<LimitBreach> first_breach(Time from, Time to) const;
+  /// @return the first moment from `from` on without a breach, or nothing up to `latest`.
+  [[nodiscard]] std::optional<Time> next_kept(Time from, Time latest) const;
+  /// Sentences about what is unfavourable from `from` to `to`, each once.
+  [[nodiscard]] std::vector<std::string> cautions(Time from, Time to) const;
+
+ private:
+  const AirRecord& air_;
+  const Product& product_;
+};
+
+}  // namespace coatwright

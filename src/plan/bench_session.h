@@ -1,0 +1,65 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/result.h"
+#include "plan/plan.h"
+#include "plan/planner.h"
+#include "plan/work_sequence.h"
+
+namespace coatwright {
+
+/// One part of a session, at a fixed distance from the session's start.
+struct SessionPart {
+  StepKind kind = StepKind::kApply;
+  std::chrono::seconds offset{0};
+  std::chrono::seconds length{0};
+  std::string grit;
+  std::string work_source;
+  std::string note;
+  bool cleans_tools = false;  ///< kClean: the brush, not the piece.
+};
+
+/// What is done in one go, inside one opening of the shop: abrade, clean, mix, apply, wipe, rags ...
+struct BenchSession {
+  std::vector<SessionPart> parts;
+  std::chrono::seconds length{0};
+  std::chrono::seconds apply_offset{0};  ///< Of the first brush stroke.
+  std::chrono::seconds wet_end{0};       ///< Of the last stroke or wipe.
+};
+
+/// Working times for the piece at hand.
+class SessionPlanner {
+ public:
+  SessionPlanner(const PlanRequest& request, const WorkingTimes& times)
+      : request_(request), times_(times) {}
+
+  /// A single operation over the faces named, such as a sanding grit or turning over.
+  /// Errors: kInputFile when the working times lack the operation.
+  [[nodiscard]] Result<BenchSession> single(StepKind kind, const std::string& operation,
+                                       const WorkItem& work) const;
+  /// A coat with all that belongs to it. @param abrade_grit empty: without abrading.
+  /// @param wipe_closes how long after a stroke its excess must be off; from the drying clock.
+  /// Errors: kInputFile as above; kNo when no section is small enough to wipe in time.
+  [[nodiscard]] Result<BenchSession> coat(const WorkItem& work, const std::string& abrade_grit,
+                                     std::chrono::seconds wipe_closes) const;
+
+  /// Dust from sanding settles for this long before a film is laid. Source: judgement.
+  static constexpr std::chrono::minutes kSettling{15};
+
+ private:
+  [[nodiscard]] Result<WorkingTime> operation(const std::string& name) const;
+  [[nodiscard]] Result<Hours> time_for(const std::string& name, Area area) const;
+  [[nodiscard]] Area area_of(const WorkItem& work) const;
+  [[nodiscard]] double hardness() const;
+  Result<void> add(BenchSession& session, StepKind kind, const std::string& operation, Area area) const;
+  Result<void> add_wiped_sections(BenchSession& session, const WorkItem& work,
+                                  std::chrono::seconds wipe_closes) const;
+
+  const PlanRequest& request_;
+  const WorkingTimes& times_;
+};
+
+}  // namespace coatwright

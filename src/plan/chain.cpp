@@ -1,0 +1,278 @@
+#include "plan/chain.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "plan/bench_session.h"
+#include "plan/step_writer.h"
+
+namespace coatwright {
+namespace {
+
+using std::chrono::seconds;
+
+// Wetted wood dries for this long before its raised grain is cut back: overnight in practice.
+constexpr const char* kRaisedGrainSource = "trade_finishing_web";
+DurationRange raised_grain_drying() { return {Hours::from_hours(4), Hours::from_hours(10)}; }
+
+constexpr seconds kShortestWaitShown = std::chrono::minutes(15);
+constexpr const char* kClosedDoors = "hours when nobody is there";
+
+/// The idle time before a session, by what it waited for.
+struct Idle {
+  Time dried;  ///< When drying was done with.
+  std::string drying_reason;
+  seconds limits_wait{0};
+  std::string limits_reason;
+};
+
+/// Walks through the work and gives each piece of it its place.
+class ChainWalk {
+ public:
+  ChainWalk(const PlanRequest& request, Strictness strictness, const RecipeBook& book,
+            const WorkingTimes& times, DryingClocks& clocks)
+      : request_(request),
+        strictness_(strictness),
+        book_(book),
+        clocks_(clocks),
+        rule_{normal_deviate(request.confidence), request.horizon},
+        hours_(request.hours),
+        sessions_(request, times),
+        placement_(request, strictness, hours_, sessions_, clocks, rule_),
+        writer_(request, clocks, rule_) {
+    state_.cursor = request.from;
+    state_.last_coats.resize(request.piece.faces == Faces::kOne ? 1 : 2);
+  }
+
+  Result<Chain> place(const std::vector<WorkItem>& works) {
+    for (const WorkItem& work : works) {
+      const auto placed = place_item(work);
+      if (!placed) {
+        return pass_on(placed.error());
+      }
+      if (chain_.stopped_by) {
+        break;
+      }
+    }
+    if (!chain_.stopped_by) {
+      chain_.finish = state_.cursor;
+    }
+    chain_.last_coats = state_.last_coats;
+    chain_.steps = writer_.take_steps();
+    return std::move(chain_);
+  }
+
+ private:
+  Result<void> place_item(const WorkItem& work) {
+    switch (work.kind) {
+      case WorkItem::Kind::kCoat:
+        return place_coat(work);
+      case WorkItem::Kind::kRaiseGrain:
+        return place_raised_grain(work);
+      case WorkItem::Kind::kSand:
+        return place_single(work, StepKind::kSand, "sand-" + work.grit, Stage::kDustFree);
+      case WorkItem::Kind::kFlip:
+        return place_single(work, StepKind::kFlip, "flip", Stage::kHandle);
+      case WorkItem::Kind::kSample:
+        break;
+    }
+    return place_single(work, StepKind::kSample, "sample", Stage::kDustFree);
+  }
+
+  /// A single operation that waits until a stage is reached on every face.
+  Result<void> place_single(const WorkItem& work, StepKind kind, const std::string& operation,
+                            Stage stage) {
+    const auto session = sessions_.single(kind, operation, work);
+    if (!session) {
+      return pass_on(session.error());
+    }
+    const auto ready = state_.all_reached(stage, state_.every_face(), clocks_, rule_);
+    if (!ready) {
+      chain_.stopped_by = ready.error().message;
+      return {};
+    }
+    const auto start = fit(*ready, *session, name_of(kind));
+    if (!start) {
+      return {};
+    }
+    leave_idle(*start, {*ready, drying_reason(stage), seconds(0), ""});
+    PlanStep& step = writer_.write(session->parts.front(), *start, work);
+    writer_.add_stage_waits(step, stage, state_.every_face(), state_);
+    state_.cursor = step.end;
+    if (kind == StepKind::kSand) {
+      state_.sanded_until = step.end;
+    }
+    return {};
+  }
+
+  /// Wetting, drying, and cutting the raised fibres back.
+  Result<void> place_raised_grain(const WorkItem& work) {
+    const auto wetting = sessions_.single(StepKind::kRaiseGrain, "raise-grain", work);
+    const auto cutting = sessions_.single(StepKind::kSand, "sand-" + work.grit, work);
+    if (!wetting || !cutting) {
+      return pass_on(wetting ? cutting.error() : wetting.error());
+    }
+    const auto start = fit(state_.cursor, *wetting, "raise the grain");
+    if (!start) {
+      return {};
+    }
+    leave_idle(*start, {state_.cursor, "", seconds(0), ""});
+    const PlanStep wetted = writer_.write(wetting->parts.front(), *start, work);
+    state_.cursor = wetted.end;
+    StageTiming timing;
+    timing.phases.push_back({rate_law_of(Mechanism::kWaterLoss), raised_grain_drying(), 0.0});
+    CoatProgress drying(clocks_, wetted.end, std::nullopt);
+    const auto ready = drying.opens(timing, rule_.deviate, rule_.horizon);
+    if (!ready) {
+      chain_.stopped_by = "the wetted wood does not dry before the plan is given up";
+      return {};
+    }
+    const auto cut = fit(*ready, *cutting, "cut the raised grain back");
+    if (!cut) {
+      return {};
+    }
+    leave_idle(*cut, {*ready, "drying of the wetted wood", seconds(0), ""});
+    PlanStep& step = writer_.write(cutting->parts.front(), *cut, work);
+    Wait wait;
+    wait.step = wetted.id;
+    wait.stage = "dry";
+    wait.product = "wetted wood";
+    wait.since = wetted.end;
+    wait.source = kRaisedGrainSource;
+    wait.condition = "none";
+    writer_.add_wait(step, std::move(wait), timing, drying);
+    state_.cursor = step.end;
+    state_.sanded_until = step.end;
+    return {};
+  }
+
+  Result<void> place_coat(const WorkItem& work) {
+    const auto options = recoat_options(work, state_.last_coats, book_);
+    if (!options) {
+      return pass_on(options.error());
+    }
+    const auto search = placement_.earliest(work, *options, state_);
+    if (!search) {
+      return pass_on(search.error());
+    }
+    chain_.placements += search->tried;
+    if (!search->placed) {
+      chain_.stopped_by = search->why_not;
+      return {};
+    }
+    const PlacedCoat& placed = *search->placed;
+    Idle idle{state_.cursor, "", placed.limits_wait,
+              fmt::format("air outside the limits of {}", work.product->title)};
+    for (const RecoatChoice& choice : placed.choices) {
+      const Time dried = choice.opens_at - placed.session.apply_offset;
+      if (dried > idle.dried) {
+        idle.dried = dried;
+        idle.drying_reason = fmt::format("drying of {} (recoat)", choice.coat.product->title);
+      }
+    }
+    leave_idle(placed.start, idle);
+    if (search->missed && !placed.abrade_grit.empty() && strictness_ == Strictness::kPlan) {
+      warn_of_missed_window(work, *search->missed);
+    }
+    const LaidCoat laid = writer_.write_coat(work, placed, state_, placement_);
+    for (const int face : work.faces) {
+      state_.last_coats[static_cast<std::size_t>(face)] = laid;
+    }
+    if (!placed.abrade_grit.empty()) {
+      state_.sanded_until = placed.start + placed.session.parts.front().length;
+    }
+    state_.cursor = placed.ended();
+    return {};
+  }
+
+  void warn_of_missed_window(const WorkItem& work, const RecoatChoice& choice) {
+    constexpr std::chrono::minutes kStep{15};
+    constexpr std::chrono::hours kSearched{24 * 7};
+    Time best = choice.coat.ended;
+    double best_chance = 0.0;
+    for (Time at = best; at < choice.coat.ended + kSearched; at += kStep) {
+      if (const double chance = placement_.chance_of(choice, at); chance > best_chance) {
+        best_chance = chance;
+        best = at;
+      }
+    }
+    std::string text;
+    if (best_chance < request_.confidence) {
+      text = fmt::format("No moment lies inside the recoat window of {} with {:.0f} % confidence "
+                         "(at best {:.0f} %, {:.1f} h after the coat), so coat {} is abraded first.",
+                         choice.coat.product->title, request_.confidence * 100.0,
+                         best_chance * 100.0, Hours::from_seconds(best - choice.coat.ended).hours(),
+                         work.coat);
+    } else {
+      text = fmt::format("The recoat window of {} closes while nobody is there, so coat {} is "
+                         "abraded first.",
+                         choice.coat.product->title, work.coat);
+    }
+    chain_.warnings.push_back({"window-missed", std::move(text), writer_.next_id()});
+  }
+
+  std::optional<Time> fit(Time ready, const BenchSession& session, std::string_view what) {
+    ++chain_.placements;
+    const auto start = hours_.first_fit(ready, session.length);
+    if (!start) {
+      chain_.stopped_by = hours_.why_none(session.length, what);
+    }
+    return start;
+  }
+
+  [[nodiscard]] std::string drying_reason(Stage stage) const {
+    for (const auto& coat : state_.last_coats) {
+      if (coat) {
+        return fmt::format("drying of {} ({})", coat->product->title, name_of(stage));
+      }
+    }
+    return "";
+  }
+
+  /// Books the idle time before a session: first the drying, then the air, the rest closed doors; and
+  /// shows it as a step where a coat dries meanwhile.
+  void leave_idle(Time start, const Idle& idle) {
+    seconds left = start - state_.cursor;
+    const auto take = [&](seconds span, const std::string& reason) {
+      const seconds part = std::clamp(span, seconds(0), left);
+      if (part > seconds(0) && !reason.empty()) {
+        chain_.held_up[reason] += part;
+        left -= part;
+      }
+    };
+    take(idle.dried - state_.cursor, idle.drying_reason);
+    take(idle.limits_wait, idle.limits_reason);
+    take(left, kClosedDoors);
+    const auto coat = std::find_if(state_.last_coats.begin(), state_.last_coats.end(),
+                                   [](const auto& one) { return one.has_value(); });
+    if (coat != state_.last_coats.end() && start - state_.cursor >= kShortestWaitShown) {
+      writer_.write_drying(**coat, state_.cursor, start);
+    }
+  }
+
+  const PlanRequest& request_;
+  Strictness strictness_;
+  const RecipeBook& book_;
+  DryingClocks& clocks_;
+  WaitRule rule_;
+  OpeningHours hours_;
+  SessionPlanner sessions_;
+  CoatPlacement placement_;
+  StepWriter writer_;
+  PieceState state_;
+  Chain chain_;
+};
+
+}  // namespace
+
+Result<Chain> place_chain(const PlanRequest& request, const std::vector<WorkItem>& works,
+                          Strictness strictness, const RecipeBook& book, DryingClocks& clocks) {
+  const auto times = book.working_times();
+  if (!times) {
+    return pass_on(times.error());
+  }
+  return ChainWalk(request, strictness, book, **times, clocks).place(works);
+}
+
+}  // namespace coatwright

@@ -1,0 +1,35 @@
+#pragma once
+
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "plan/coat_placement.h"
+#include "plan/piece_state.h"
+#include "plan/plan.h"
+#include "plan/planner.h"
+#include "plan/work_sequence.h"
+
+namespace coatwright {
+
+/// The chain of one piece's work with its times, or as much of it as found a place.
+struct Chain {
+  std::vector<PlanStep> steps;
+  std::vector<std::optional<LaidCoat>> last_coats;  ///< Per face.
+  std::vector<PlanWarning> warnings;
+  std::map<std::string, std::chrono::seconds> held_up;  ///< By reason.
+  std::optional<std::string> stopped_by;  ///< Why the next step finds no place; none: complete.
+  std::optional<Time> finish;
+  std::int64_t placements = 0;  ///< Places tried.
+};
+
+/// Places the work one after another, each at its earliest moment. Since every wait is an integral of
+/// a rate that is never negative, starting later never makes anything ready earlier, and the earliest
+/// moments are the best but for windows that close; a coat that would miss one is abraded first.
+/// Errors: from the recipes.
+[[nodiscard]] Result<Chain> place_chain(const PlanRequest& request,
+                                        const std::vector<WorkItem>& works, Strictness strictness,
+                                        const RecipeBook& book, DryingClocks& clocks);
+
+}  // namespace coatwright

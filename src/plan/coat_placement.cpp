@@ -1,0 +1,196 @@
+#include "plan/coat_placement.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace coatwright {
+namespace {
+
+using std::chrono::seconds;
+
+constexpr std::chrono::minutes kStep{5};
+
+}  // namespace
+
+Result<CoatSearch> CoatPlacement::earliest(const WorkItem& work,
+                                           const std::vector<RecoatOption>& options,
+                                           const PieceState& state) {
+  CoatSearch search;
+  for (const RecoatOption& option : options) {
+    if (auto tried = try_option(work, option, state, search); !tried) {
+      return pass_on(tried.error());
+    }
+  }
+  if (!search.placed && search.why_not.empty()) {
+    search.why_not = fmt::format("the recoat window before coat {} ({}) is missed and its product "
+                                 "cannot be abraded instead",
+                                 work.coat, work.product->title);
+  }
+  return search;
+}
+
+Result<void> CoatPlacement::try_option(const WorkItem& work, const RecoatOption& option,
+                                       const PieceState& state, CoatSearch& search) {
+  const bool bound = strictness_ == Strictness::kBound;
+  PlacedCoat placed;
+  placed.abrade_grit =
+      bound && !option.abrading_is_scheduled ? std::string() : option.abrade_grit;
+  Ready ready{state.cursor, state.cursor};
+  if (state.sanded_until) {
+    ready.apply = std::max(ready.apply, *state.sanded_until + SessionPlanner::kSettling);
+  }
+  if (!placed.abrade_grit.empty()) {
+    const auto sandable = state.all_reached(Stage::kSandable, work.faces, clocks_, rule_);
+    // No sanding while any film in the room would catch the dust.
+    const auto dust_free = state.all_reached(Stage::kDustFree, state.every_face(), clocks_, rule_);
+    if (!sandable || !dust_free) {
+      search.why_not = sandable ? dust_free.error().message : sandable.error().message;
+      return {};
+    }
+    ready.abrade = std::max(*sandable, *dust_free);
+  }
+  for (RecoatChoice choice : option.choices) {
+    const auto opens =
+        choice.coat.since_end(clocks_).opens(choice.opening, rule_.deviate, rule_.horizon);
+    if (!opens) {
+      search.why_not = never_dries(choice.coat, Stage::kRecoat);
+      return {};
+    }
+    choice.opens_at = *opens;
+    if (bound) {
+      choice.closing.reset();
+    }
+    if (choice.closing) {
+      choice.closes_at =
+          choice.coat.since_begin(clocks_).closes(*choice.closing, -rule_.deviate, rule_.horizon);
+    }
+    ready.apply = std::max(ready.apply, *opens);
+    placed.choices.push_back(std::move(choice));
+  }
+  return settle(work, std::move(placed), ready, state, search);
+}
+
+Result<void> CoatPlacement::settle(const WorkItem& work, PlacedCoat placed, Ready ready,
+                                   const PieceState& state, CoatSearch& search) {
+  // Moves the session later until hours, air and windows all agree.
+  while (true) {
+    ++search.tried;
+    const auto session =
+        sessions_.coat(work, placed.abrade_grit, wipe_closes(*work.product, ready.apply));
+    if (!session && session.error().code == ErrorCode::kNo) {
+      search.why_not = session.error().message;
+      return {};
+    }
+    if (!session) {
+      return pass_on(session.error());
+    }
+    placed.session = *session;
+    const Time first = std::max({state.cursor, ready.abrade, ready.apply - session->apply_offset});
+    const auto start = hours_.first_fit(first, session->length);
+    if (!start) {
+      search.why_not = hours_.why_none(session->length, work.product->title);
+      return {};
+    }
+    placed.start = *start;
+    const auto kept = moment_within_limits(work, placed, search.why_not);
+    if (!kept) {
+      return {};
+    }
+    if (*kept > placed.applied()) {
+      placed.limits_wait += *kept - placed.applied();
+      ready.apply = *kept;
+      continue;
+    }
+    const auto inside = moment_in_windows(placed, search.missed);
+    if (!inside) {
+      return {};
+    }
+    if (*inside > placed.applied()) {
+      ready.apply = *inside;
+      continue;
+    }
+    if (!search.placed || placed.applied() < search.placed->applied()) {
+      search.placed = std::move(placed);
+    }
+    return {};
+  }
+}
+
+/// @return the placed moment itself when the air keeps the limits from it to the critical stage; a
+/// later moment to try; nothing (and why_not) when none is left.
+std::optional<Time> CoatPlacement::moment_within_limits(const WorkItem& work,
+                                                        const PlacedCoat& placed,
+                                                        std::string& why_not) {
+  const AirLimits limits(clocks_.air(), *work.product);
+  LaidCoat coat;
+  coat.product = work.product;
+  coat.film_ratio = film_ratio_of(*work.step, *work.product);
+  coat.ended = placed.wet_until();
+  Time until = coat.ended;
+  if (const auto critical = coat.timing(work.product->limits.critical_stage)) {
+    until = coat.since_end(clocks_).opens(*critical, rule_.deviate, rule_.horizon).value_or(until);
+  }
+  const auto breach = limits.first_breach(placed.applied(), until);
+  if (!breach) {
+    return placed.applied();
+  }
+  const auto kept = limits.next_kept(breach->at, rule_.horizon);
+  if (!kept) {
+    why_not = fmt::format("Coat {} ({}) cannot go on: {}, and that does not change before the plan "
+                          "is given up",
+                          work.coat, work.product->title, breach->text);
+  }
+  return kept;
+}
+
+/// @return the placed moment itself when it lies in every window with the confidence; a later one to
+/// try; nothing when a window is missed.
+std::optional<Time> CoatPlacement::moment_in_windows(const PlacedCoat& placed,
+                                                     std::optional<RecoatChoice>& missed) {
+  const auto stroke_takes = placed.wet_until() - placed.applied();
+  for (const RecoatChoice& choice : placed.choices) {
+    if (!choice.closing) {
+      continue;
+    }
+    Time at = placed.applied();
+    while (at + stroke_takes <= *choice.closes_at && chance_of(choice, at) < request_.confidence) {
+      at += kStep;
+    }
+    if (at + stroke_takes > *choice.closes_at) {
+      missed = choice;
+      return std::nullopt;
+    }
+    if (at > placed.applied()) {
+      return at;
+    }
+  }
+  return placed.applied();
+}
+
+WindowDeviates CoatPlacement::deviates_of(const RecoatChoice& choice, Time at) {
+  WindowDeviates window{choice.coat.since_end(clocks_).opening_deviate(choice.opening, at)};
+  if (choice.closing) {
+    window.closing = choice.coat.since_begin(clocks_).closing_deviate(*choice.closing, at);
+  }
+  return window;
+}
+
+double CoatPlacement::chance_of(const RecoatChoice& choice, Time at) {
+  const WindowDeviates window = deviates_of(choice, at);
+  return joint_chance({&window, 1});
+}
+
+seconds CoatPlacement::wipe_closes(const Product& product, Time at) {
+  if (!product.wipe_off) {
+    return seconds(0);
+  }
+  const WipeOff& wipe = *product.wipe_off;
+  const seconds label(std::llround(wipe.closes.hours() * 3600.0));
+  const auto by_clock =
+      clocks_.of(wipe.closing_law, std::nullopt).reached(at, wipe.closes, at + label);
+  return by_clock ? *by_clock - at : label;
+}
+
+}  // namespace coatwright

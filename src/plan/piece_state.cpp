@@ -1,0 +1,66 @@
+#include "plan/piece_state.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace coatwright {
+
+std::optional<StageTiming> LaidCoat::timing(Stage stage) const {
+  const DryingStage* found = product->stage(stage);
+  if (found == nullptr) {
+    return std::nullopt;
+  }
+  return found->timing.for_film(film_ratio);
+}
+
+std::optional<Temperature> LaidCoat::gate() const {
+  const auto& minimum = product->limits.temperature_min;
+  return minimum ? std::optional(minimum->value) : std::nullopt;
+}
+
+double film_ratio_of(const ScheduleStep& step, const Product& product) {
+  const auto& reference = product.film.reference_wet;
+  if (!step.wet_film || !reference) {
+    return 1.0;
+  }
+  return step.wet_film->micrometres() / reference->value.micrometres();
+}
+
+std::vector<int> PieceState::every_face() const {
+  std::vector<int> faces;
+  for (std::size_t i = 0; i < last_coats.size(); ++i) {
+    faces.push_back(static_cast<int>(i));
+  }
+  return faces;
+}
+
+Result<Time> PieceState::all_reached(Stage stage, const std::vector<int>& faces,
+                                     DryingClocks& clocks, const WaitRule& rule) const {
+  Time latest = cursor;
+  for (const int face : faces) {
+    const auto& coat = on(face);
+    const auto timing = coat ? coat->timing(stage) : std::nullopt;
+    if (!timing) {
+      continue;
+    }
+    const auto at = coat->since_end(clocks).opens(*timing, rule.deviate, rule.horizon);
+    if (!at) {
+      return fail(ErrorCode::kNo, never_dries(*coat, stage));
+    }
+    latest = std::max(latest, *at);
+  }
+  return latest;
+}
+
+std::string never_dries(const LaidCoat& coat, Stage stage) {
+  std::string text = fmt::format("{} does not come to '{}' before the plan is given up",
+                                 coat.product->title, name_of(stage));
+  if (const auto gate = coat.gate()) {
+    text += fmt::format("; below its minimum of {:.0f} C ({:.0f} F) no drying is credited",
+                        gate->celsius(), gate->fahrenheit());
+  }
+  return text;
+}
+
+}  // namespace coatwright

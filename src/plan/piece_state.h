@@ -1,0 +1,61 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "drying/coat_progress.h"
+#include "plan/planner.h"
+#include "recipe/product.h"
+
+namespace coatwright {
+
+/// A coat that lies on a face.
+struct LaidCoat {
+  const Product* product = nullptr;
+  int step = 0;             ///< Id of the step that ended it (apply or wipe).
+  Time begun;               ///< Its first brush stroke: closings run from here.
+  Time ended;               ///< Its last: openings run from here.
+  double film_ratio = 1.0;  ///< Wet film over the product's reference.
+
+  /// How long it dries to a stage, for its film. Nothing when its product has no such stage.
+  [[nodiscard]] std::optional<StageTiming> timing(Stage stage) const;
+  /// Below this temperature nothing is credited.
+  [[nodiscard]] std::optional<Temperature> gate() const;
+  [[nodiscard]] CoatProgress since_end(DryingClocks& clocks) const {
+    return {clocks, ended, gate()};
+  }
+  [[nodiscard]] CoatProgress since_begin(DryingClocks& clocks) const {
+    return {clocks, begun, gate()};
+  }
+};
+
+/// Wet film of a coat over the film for which its product's stages hold; 1 where none is stated.
+[[nodiscard]] double film_ratio_of(const ScheduleStep& step, const Product& product);
+
+/// How surely and how long a chain waits.
+struct WaitRule {
+  double deviate;  ///< Of the confidence: openings are taken there, closings at its negative.
+  Time horizon;    ///< The plan is given up here.
+};
+
+/// How a piece stands while its chain of work is placed.
+struct PieceState {
+  Time cursor;                                      ///< The maker is free from here on.
+  std::optional<Time> sanded_until;                 ///< End of the last sanding in the room.
+  std::vector<std::optional<LaidCoat>> last_coats;  ///< Per face.
+
+  [[nodiscard]] std::vector<int> every_face() const;
+  [[nodiscard]] const std::optional<LaidCoat>& on(int face) const {
+    return last_coats[static_cast<std::size_t>(face)];
+  }
+  /// @return when a stage is reached on all the faces named that carry a coat, the cursor at the
+  /// earliest. Errors: kNo, with the reason, when that is beyond the horizon.
+  [[nodiscard]] Result<Time> all_reached(Stage stage, const std::vector<int>& faces,
+                                         DryingClocks& clocks, const WaitRule& rule) const;
+};
+
+/// Why a coat does not come to a stage in time, in a sentence.
+[[nodiscard]] std::string never_dries(const LaidCoat& coat, Stage stage);
+
+}  // namespace coatwright

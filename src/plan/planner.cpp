@@ -1,0 +1,283 @@
+#include "plan/planner.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <set>
+
+#include "plan/chain.h"
+#include "plan/work_sequence.h"
+#include "quantity/quantity.h"
+
+namespace coatwright {
+namespace {
+
+using std::chrono::seconds;
+
+// A face may wait longer for its last cure than any weekend; beyond this a milestone is left out.
+constexpr std::chrono::hours kMilestoneHorizon{24 * 200};
+// What must be air for the clocks before the first step: the board's memory of the air.
+constexpr std::chrono::hours kAirBefore{3};
+
+// 1 m2/L in square feet per US gallon: 3.785411784 / 0.09290304.
+constexpr double kSquareFeetPerGallon = 40.745833;
+
+constexpr double kChanceGrain = 1.0 / 128.0;
+
+bool ends_earlier(const Chain& a, const Chain& b) {
+  if (a.finish && b.finish) {
+    return *a.finish < *b.finish;
+  }
+  return a.finish.has_value() || (!b.finish && a.steps.size() > b.steps.size());
+}
+
+std::vector<FaceOrder> orders_of(Faces faces) {
+  if (faces == Faces::kTwo) {
+    return {FaceOrder::kPerCoat, FaceOrder::kPerProduct};
+  }
+  return {FaceOrder::kPerCoat};
+}
+
+/// The best chain over the face orders. @param placements grows by the places tried.
+Result<Chain> best_chain(const PlanRequest& request,
+                         Strictness strictness,
+                         const RecipeBook& book,
+                         DryingClocks& clocks,
+                         std::int64_t& placements) {
+  std::optional<Chain> best;
+  for (const FaceOrder order : orders_of(request.piece.faces)) {
+    const auto works = work_sequence(request.piece, order, book);
+    if (!works) {
+      return pass_on(works.error());
+    }
+    auto chain = place_chain(request, *works, strictness, book, clocks);
+    if (!chain) {
+      return pass_on(chain.error());
+    }
+    placements += chain->placements;
+    if (!best || ends_earlier(*chain, *best)) {
+      best = std::move(*chain);
+    }
+  }
+  return std::move(*best);
+}
+
+/// The chance that the work ends by its date: the highest confidence at which every wait can be taken
+/// and a plan still ends in time. All coats are slow together there, so it is a cautious figure.
+/// Source: derived; the sum of comonotone log-normal waits.
+double chance_by_date(const PlanRequest& request, const RecipeBook& book, DryingClocks& clocks) {
+  const auto fits_at = [&](double confidence) {
+    PlanRequest other = request;
+    other.confidence = confidence;
+    other.horizon = request.by;
+    std::int64_t ignored = 0;
+    const auto chain = best_chain(other, Strictness::kPlan, book, clocks, ignored);
+    return chain && chain->finish && *chain->finish <= request.by;
+  };
+  double sure = 0.0;
+  double unsure = 1.0;
+  while (unsure - sure > kChanceGrain) {
+    const double middle = (sure + unsure) / 2.0;
+    (fits_at(middle) ? sure : unsure) = middle;
+  }
+  return sure;
+}
+
+void add_milestones(const PlanRequest& request,
+                    const Chain& chain,
+                    DryingClocks& clocks,
+                    Plan& plan) {
+  constexpr Stage kStages[] = {Stage::kDustFree, Stage::kHandle, Stage::kPrintFree,
+                               Stage::kLightUse, Stage::kFullCure};
+  const double deviate = normal_deviate(request.confidence);
+  for (const Stage stage : kStages) {
+    std::optional<Time> latest;
+    std::string source;
+    for (const auto& coat : chain.last_coats) {
+      const auto timing = coat ? coat->timing(stage) : std::nullopt;
+      if (!timing) {
+        continue;
+      }
+      const auto at = coat->since_end(clocks).opens(*timing, deviate,
+                                                     coat->ended + kMilestoneHorizon);
+      if (at && (!latest || *at > *latest)) {
+        latest = at;
+        source = coat->product->stage(stage)->source;
+      }
+    }
+    if (latest) {
+      plan.milestones.push_back(
+          {request.piece.name, "all", std::string(name_of(stage)), *latest, source});
+    }
+  }
+}
+
+Result<void> add_quantities(const PlanRequest& request, const RecipeBook& book, Plan& plan) {
+  std::map<std::string, int> coats;
+  std::vector<std::string> order;
+  for (const ScheduleStep& step : request.piece.schedule->steps) {
+    if (step.kind == ScheduleStepKind::kCoat) {
+      if (coats[step.product] == 0) {
+        order.push_back(step.product);
+      }
+      coats[step.product] += step.coats;
+    }
+  }
+  const int faces = request.piece.faces == Faces::kOne ? 1 : 2;
+  const Area area = Area::from_square_metres(request.piece.area.square_metres() * faces);
+  for (const std::string& name : order) {
+    const auto product = book.product(name);
+    if (!product) {
+      return pass_on(product.error());
+    }
+    const Quantity quantity = quantity_from_area(**product, area, coats[name]);
+    PlannedQuantity planned;
+    planned.product = name;
+    planned.product_title = (*product)->title;
+    planned.amount = quantity.amount;
+    planned.basis = fmt::format(
+        "{} {} on {:.2f} m2 ({:.0f} sq ft) at {:.1f} m2/L ({:.0f} sq ft/gal), the low end of its "
+        "spreading rate",
+        coats[name], coats[name] == 1 ? "coat" : "coats", area.square_metres(), area.square_feet(),
+        quantity.spread_m2_per_l, quantity.spread_m2_per_l * kSquareFeetPerGallon);
+    plan.quantities.push_back(std::move(planned));
+  }
+  return {};
+}
+
+/// The figures of one product's stages for a film of this ratio to the reference.
+void add_rates_of(const Product& product, double film_ratio, Plan& plan) {
+  const auto& minimum = product.limits.temperature_min;
+  for (const auto& [stage, drying] : product.stages) {
+    for (const Phase& phase : drying.timing.phases) {
+      plan.rates.push_back({product.name,
+                            std::string(name_of(stage)),
+                            phase.law,
+                            phase.duration.low(),
+                            phase.duration.high(),
+                            std::pow(film_ratio, phase.film_exponent),
+                            minimum ? std::optional(minimum->value) : std::nullopt,
+                            drying.source});
+    }
+  }
+}
+
+Result<void> add_rates(const PlanRequest& request, const RecipeBook& book, Plan& plan) {
+  std::set<std::pair<std::string, double>> seen;
+  for (const ScheduleStep& step : request.piece.schedule->steps) {
+    if (step.kind != ScheduleStepKind::kCoat) {
+      continue;
+    }
+    const auto product = book.product(step.product);
+    if (!product) {
+      return pass_on(product.error());
+    }
+    const double ratio = film_ratio_of(step, **product);
+    if (seen.emplace(step.product, ratio).second) {
+      add_rates_of(**product, ratio, plan);
+    }
+  }
+  return {};
+}
+
+void add_hold_ups(const Chain& chain, Plan& plan) {
+  if (chain.stopped_by) {
+    plan.hold_ups.push_back({*chain.stopped_by, seconds(0)});
+  }
+  std::vector<HoldUp> waits;
+  seconds work(0);
+  for (const PlanStep& step : chain.steps) {
+    work += step.attended ? step.end - step.start : seconds(0);
+  }
+  for (const auto& [reason, span] : chain.held_up) {
+    waits.push_back({reason, span});
+  }
+  waits.push_back({"work on the piece", work});
+  std::stable_sort(waits.begin(), waits.end(),
+                   [](const HoldUp& a, const HoldUp& b) { return a.span > b.span; });
+  plan.hold_ups.insert(plan.hold_ups.end(), waits.begin(), waits.end());
+}
+
+void add_air_warnings(const AirRecord& air, Plan& plan) {
+  if (!air.has_entries()) {
+    plan.warnings.push_back({"usual-day-only",
+                             "No reading, logger or forecast covers these hours: the plan rests on "
+                             "the shop's usual day alone. Read the air before each coat.",
+                             std::nullopt});
+  }
+}
+
+PlanPiece piece_of(const PlanRequest& request, const Chain& chain) {
+  PlanPiece piece;
+  piece.name = request.piece.name;
+  piece.species = request.piece.species == nullptr ? "" : request.piece.species->title;
+  piece.schedule = request.piece.schedule->name;
+  piece.area = request.piece.area;
+  piece.faces = request.piece.faces == Faces::kOne ? 1 : 2;
+  piece.on_points = request.piece.faces == Faces::kOnPoints;
+  piece.parts = {"all"};
+  piece.due = request.by;
+  piece.finish = chain.finish;
+  piece.late = chain.finish ? std::max(seconds(0), *chain.finish - request.by) : seconds(0);
+  return piece;
+}
+
+/// The air corners over the plan and as far as its milestones and waits look.
+std::vector<AirKnot> air_of(const AirRecord& air, const Plan& plan) {
+  Time last = plan.from;
+  for (const PlanStep& step : plan.steps) {
+    last = std::max(last, step.end);
+  }
+  for (const Milestone& milestone : plan.milestones) {
+    if (milestone.stage != "full-cure" && milestone.stage != "light-use") {
+      last = std::max(last, milestone.at);
+    }
+  }
+  return air.knots(plan.from, last);
+}
+
+}  // namespace
+
+Result<Plan> make_plan(const PlanRequest& request, const RecipeBook& book, const AirRecord& air) {
+  DryingClocks clocks(air, request.from - kAirBefore);
+  Plan plan;
+  plan.made_at = request.made_at;
+  plan.from = request.from;
+  plan.by = request.by;
+  plan.confidence = request.confidence;
+  plan.hours = request.hours;
+  auto chain = best_chain(request, Strictness::kPlan, book, clocks, plan.search.nodes);
+  if (!chain) {
+    return pass_on(chain.error());
+  }
+  const auto bound = best_chain(request, Strictness::kBound, book, clocks, plan.search.nodes);
+  if (!bound) {
+    return pass_on(bound.error());
+  }
+  plan.complete = chain->finish.has_value();
+  plan.finish = chain->finish;
+  plan.bound = bound->finish;
+  plan.fits = plan.complete && *plan.finish <= request.by;
+  plan.search.stopped_by = plan.finish == plan.bound ? "proof" : "budget";
+  plan.chance = chance_by_date(request, book, clocks);
+  plan.pieces.push_back(piece_of(request, *chain));
+  if (plan.complete) {
+    add_milestones(request, *chain, clocks, plan);
+  }
+  add_hold_ups(*chain, plan);
+  add_air_warnings(air, plan);
+  plan.warnings.insert(plan.warnings.end(), chain->warnings.begin(), chain->warnings.end());
+  plan.steps = std::move(chain->steps);
+  if (auto added = add_quantities(request, book, plan); !added) {
+    return pass_on(added.error());
+  }
+  if (auto added = add_rates(request, book, plan); !added) {
+    return pass_on(added.error());
+  }
+  plan.air = air_of(air, plan);
+  return plan;
+}
+
+}  // namespace coatwright

@@ -1,0 +1,53 @@
+#pragma once
+
+#include <set>
+#include <string>
+#include <vector>
+
+#include "plan/bench_session.h"
+#include "plan/coat_placement.h"
+#include "plan/piece_state.h"
+#include "plan/plan.h"
+
+namespace coatwright {
+
+/// Writes placed work down as the plan's steps, each with the waits that it followed.
+class StepWriter {
+ public:
+  StepWriter(const PlanRequest& request, DryingClocks& clocks, WaitRule rule)
+      : request_(request), clocks_(clocks), rule_(rule) {}
+
+  /// A part of a session. @param under the product beneath, or null on bare wood. The reference
+  /// holds until the next step is written.
+  PlanStep& write(const SessionPart& part, Time start, const WorkItem& work,
+                  const Product* under = nullptr);
+  /// A stretch of drying that needs nobody.
+  void write_drying(const LaidCoat& coat, Time start, Time end);
+  /// All steps of a coat's session. @return the coat as it lies then.
+  LaidCoat write_coat(const WorkItem& work, const PlacedCoat& placed, const PieceState& state,
+                      CoatPlacement& placement);
+  /// Adds what the step waited for on these faces.
+  void add_stage_waits(PlanStep& step, Stage stage, const std::vector<int>& faces,
+                       const PieceState& state);
+  /// Adds a wait for something that is no coat, such as wetted wood.
+  void add_wait(PlanStep& step, Wait about, const StageTiming& timing, CoatProgress drying);
+
+  [[nodiscard]] int next_id() const { return next_id_; }
+  [[nodiscard]] std::vector<PlanStep> take_steps() { return std::move(steps_); }
+
+ private:
+  void add_note(PlanStep& step, std::string text);
+  void add_recoat_waits(PlanStep& step, const PlacedCoat& placed, CoatPlacement& placement);
+  void add_wipe_wait(PlanStep& step, int apply_step, Time wetted, const Product& product,
+                     CoatPlacement& placement) const;
+  [[nodiscard]] std::string face_name(const std::vector<int>& faces) const;
+
+  const PlanRequest& request_;
+  DryingClocks& clocks_;
+  WaitRule rule_;
+  int next_id_ = 1;
+  std::vector<PlanStep> steps_;
+  std::set<std::string> said_;  ///< Notes that stand once in a plan.
+};
+
+}  // namespace coatwright

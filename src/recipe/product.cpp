@@ -1,0 +1,38 @@
+#include "recipe/product.h"
+
+namespace coatwright {
+
+std::string_view name_of(Method method) {
+  switch (method) {
+    case Method::kWipe:
+      return "wipe";
+    case Method::kBrush:
+      return "brush";
+    case Method::kPad:
+      return "pad";
+    case Method::kSpray:
+      return "spray";
+  }
+  return "";
+}
+
+std::string_view name_of(ProductKind kind) {
+  switch (kind) {
+    case ProductKind::kStain:
+      return "stain";
+    case ProductKind::kSealer:
+      return "sealer";
+    case ProductKind::kClearFilm:
+      return "clear-film";
+    case ProductKind::kOil:
+      return "oil";
+  }
+  return "";
+}
+
+const DryingStage* Product::stage(Stage which) const {
+  const auto found = stages.find(which);
+  return found == stages.end() ? nullptr : &found->second;
+}
+
+}  // namespace coatwright

@@ -1,0 +1,276 @@
+#include "recipe/recipe_book.h"
+
+#include <algorithm>
+#include <fstream>
+#include <iterator>
+#include <system_error>
+#include <utility>
+
+#include <fmt/format.h>
+
+#include "recipe/nearest_names.h"
+#include "recipe/product_reader.h"
+#include "recipe/schedule_reader.h"
+#include "recipe/tables_reader.h"
+
+namespace coatwright {
+
+extern const EmbeddedFile kRecipeFiles[];
+extern const std::size_t kRecipeFiles_count;
+
+namespace {
+
+constexpr std::string_view kSuffix = ".toml";
+
+/// A recipe file: built in, or in the shop's own folder.
+struct RecipeFile {
+  std::string label;
+  std::string_view built_in;
+  std::filesystem::path own;  ///< Empty for a built-in one.
+};
+
+using Files = std::map<std::string, RecipeFile>;
+
+/// The built-in files below a folder ("products/"), by name.
+Files built_in_files(std::string_view folder) {
+  Files files;
+  for (std::size_t i = 0; i < kRecipeFiles_count; ++i) {
+    const EmbeddedFile& file = kRecipeFiles[i];
+    if (file.path.starts_with(folder) && file.path.ends_with(kSuffix)) {
+      std::string_view name = file.path.substr(folder.size());
+      name.remove_suffix(kSuffix.size());
+      files[std::string(name)] = {fmt::format("recipes/{}", file.path), file.text, {}};
+    }
+  }
+  return files;
+}
+
+/// Adds the files of the shop's own folder; they overrule those of the same name.
+std::error_code add_own_files(const std::filesystem::path& folder, Files& files) {
+  std::error_code error;
+  if (!std::filesystem::exists(folder, error)) {
+    return error;
+  }
+  std::filesystem::directory_iterator entry(folder, error);
+  for (; !error && entry != std::filesystem::directory_iterator(); entry.increment(error)) {
+    const std::filesystem::path& path = entry->path();
+    if (path.extension() == kSuffix) {
+      files[path.stem().string()] = {path.string(), "", path};
+    }
+  }
+  return error;
+}
+
+Result<std::string> text_of(const RecipeFile& file) {
+  if (file.own.empty()) {
+    return std::string(file.built_in);
+  }
+  std::ifstream stream(file.own, std::ios::binary);
+  std::string text{std::istreambuf_iterator<char>(stream), std::istreambuf_iterator<char>()};
+  if (!stream.is_open() || stream.bad()) {
+    return pass_on({ErrorCode::kInputFile, "the file cannot be read", {}}, file.label);
+  }
+  return text;
+}
+
+std::vector<std::string> names_of(const Files& files) {
+  std::vector<std::string> names;
+  for (const auto& [name, file] : files) {
+    names.push_back(name);
+  }
+  return names;
+}
+
+/// One kind of recipe: its files, and those already read.
+template <class T>
+struct Shelf {
+  using Parse = Result<T> (*)(std::string_view, const std::string&, std::string_view);
+
+  Files files;
+  std::optional<Error> folder_error;  ///< The shop's own folder could not be listed.
+  std::map<std::string, T> read;
+
+  Shelf(std::string_view kind, const std::optional<std::filesystem::path>& own_folder)
+      : files(built_in_files(fmt::format("{}/", kind))) {
+    if (!own_folder) {
+      return;
+    }
+    const std::filesystem::path folder = *own_folder / kind;
+    if (const std::error_code error = add_own_files(folder, files)) {
+      folder_error = Error{ErrorCode::kInputFile,
+                           fmt::format("the folder cannot be read: {}", error.message()),
+                           {folder.string()}};
+    }
+  }
+
+  Result<const T*> find(std::string_view what, const std::string& name, Parse parse) {
+    if (const auto known = read.find(name); known != read.end()) {
+      return &known->second;
+    }
+    if (folder_error) {
+      return tl::unexpected(*folder_error);
+    }
+    const auto file = files.find(name);
+    if (file == files.end()) {
+      return fail(ErrorCode::kNotFound, no_such_name(what, name, names_of(files)));
+    }
+    const Result<std::string> text = text_of(file->second);
+    if (!text) {
+      return tl::unexpected(text.error());
+    }
+    Result<T> value = parse(*text, file->second.label, name);
+    if (!value) {
+      return pass_on(std::move(value.error()));
+    }
+    return &read.emplace(name, std::move(*value)).first->second;
+  }
+};
+
+/// Reads a built-in table when it is first asked for.
+template <class T>
+Result<const T*> table(std::optional<T>& kept,
+                       std::string_view path,
+                       Result<T> (*parse)(std::string_view, const std::string&)) {
+  if (!kept) {
+    const EmbeddedFile* end = kRecipeFiles + kRecipeFiles_count;
+    const EmbeddedFile* file = std::find_if(
+        kRecipeFiles, end, [path](const EmbeddedFile& known) { return known.path == path; });
+    if (file == end) {
+      return fail(ErrorCode::kFault, fmt::format("the table {} was not built in", path));
+    }
+    Result<T> value = parse(file->text, fmt::format("recipes/{}", path));
+    if (!value) {
+      return pass_on(std::move(value.error()));
+    }
+    kept = std::move(*value);
+  }
+  return &*kept;
+}
+
+/// A product over itself, from its own file.
+Result<PairRule> rule_over_itself(const Product& product) {
+  if (product.recoat.empty()) {
+    return fail(ErrorCode::kNotFound,
+                fmt::format("no rule is known for '{}' over itself", product.name));
+  }
+  PairRule rule;
+  rule.under = product.name;
+  rule.over = product.name;
+  rule.intervals = product.recoat;
+  rule.reason = product.recoat.front().reason;
+  rule.source = product.recoat.front().source;
+  return rule;
+}
+
+/// The names of what may go over a product, for the message that a pair is not known.
+std::string known_over(const Compatibility& pairs, const std::string& under) {
+  std::vector<std::string> over;
+  for (const auto& [names, entry] : pairs) {
+    if (names.first == under) {
+      over.push_back(names.second);
+    }
+  }
+  return over.empty() ? "no other product" : fmt::format("{}", fmt::join(over, ", "));
+}
+
+}  // namespace
+
+struct RecipeBook::State {
+  explicit State(const std::optional<std::filesystem::path>& own_folder)
+      : products("products", own_folder), schedules("schedules", own_folder) {}
+
+  Shelf<Product> products;
+  Shelf<Schedule> schedules;
+  std::optional<Compatibility> compatibility;
+  std::optional<SpeciesTable> species;
+  std::optional<WorkingTimes> working_times;
+};
+
+RecipeBook::RecipeBook(std::optional<std::filesystem::path> own_folder)
+    : state_(std::make_unique<State>(own_folder)) {}
+RecipeBook::~RecipeBook() = default;
+RecipeBook::RecipeBook(RecipeBook&&) noexcept = default;
+RecipeBook& RecipeBook::operator=(RecipeBook&&) noexcept = default;
+
+Result<const Product*> RecipeBook::product(const std::string& name) const {
+  return state_->products.find("product", name, &parse_product);
+}
+
+Result<const Schedule*> RecipeBook::schedule(const std::string& name) const {
+  return state_->schedules.find("finishing schedule", name, &parse_schedule);
+}
+
+Result<const Species*> RecipeBook::species(const std::string& name) const {
+  Result<const SpeciesTable*> all = table(state_->species, "species.toml", &parse_species);
+  if (!all) {
+    return pass_on(std::move(all.error()));
+  }
+  const auto found = (*all)->find(name);
+  if (found == (*all)->end()) {
+    return fail(ErrorCode::kNotFound, no_such_name("wood", name, *species_names()));
+  }
+  return &found->second;
+}
+
+Result<const WorkingTimes*> RecipeBook::working_times() const {
+  return table(state_->working_times, "working_times.toml", &parse_working_times);
+}
+
+Result<PairRule> RecipeBook::pair(const Product& under, const Product& over) const {
+  if (under.name == over.name) {
+    return rule_over_itself(under);
+  }
+  Result<const Compatibility*> pairs =
+      table(state_->compatibility, "compatibility.toml", &parse_compatibility);
+  if (!pairs) {
+    return pass_on(std::move(pairs.error()));
+  }
+  const auto found = (*pairs)->find({under.name, over.name});
+  if (found == (*pairs)->end()) {
+    return fail(ErrorCode::kNotFound,
+                fmt::format("no rule is known for '{}' over '{}'; known over '{}': {}",
+                            over.name,
+                            under.name,
+                            under.name,
+                            known_over(**pairs, under.name)));
+  }
+  PairRule rule = found->second.rule;
+  for (const IntervalHours& hours : found->second.intervals) {
+    Result<RecoatInterval> interval = with_laws(hours, under.name, under.stages, under.abrade_grit);
+    if (!interval) {
+      return pass_on(std::move(interval.error()));
+    }
+    rule.intervals.push_back(std::move(*interval));
+  }
+  return rule;
+}
+
+std::vector<std::string> RecipeBook::product_names() const {
+  return names_of(state_->products.files);
+}
+
+std::vector<std::string> RecipeBook::schedule_names() const {
+  return names_of(state_->schedules.files);
+}
+
+Result<std::vector<std::string>> RecipeBook::species_names() const {
+  Result<const SpeciesTable*> all = table(state_->species, "species.toml", &parse_species);
+  if (!all) {
+    return pass_on(std::move(all.error()));
+  }
+  std::vector<std::string> names;
+  for (const auto& [name, species] : **all) {
+    names.push_back(name);
+  }
+  return names;
+}
+
+Result<Product> RecipeBook::read_product(std::string_view text, const std::string& label) {
+  return parse_product(text, label);
+}
+
+Result<Schedule> RecipeBook::read_schedule(std::string_view text, const std::string& label) {
+  return parse_schedule(text, label);
+}
+
+}  // namespace coatwright

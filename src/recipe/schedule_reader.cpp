@@ -1,0 +1,114 @@
+#include "recipe/schedule_reader.h"
+
+#include <algorithm>
+#include <optional>
+#include <utility>
+
+#include <fmt/format.h>
+
+#include "recipe/recipe_names.h"
+#include "recipe/timing_reader.h"
+#include "recipe/toml_reader.h"
+
+namespace coatwright {
+namespace {
+
+constexpr NumberRange kCoatsRange = {1.0, 10.0};
+constexpr NumberRange kWetFilmRange = {1.0, 2000.0};  // um
+
+const NamedValues<ScheduleStepKind>& known_step_kinds() {
+  static const NamedValues<ScheduleStepKind> kKnown = {
+      {"sample", ScheduleStepKind::kSample},
+      {"sand", ScheduleStepKind::kSand},
+      {"raise-grain", ScheduleStepKind::kRaiseGrain},
+      {"coat", ScheduleStepKind::kCoat},
+      {"abrade", ScheduleStepKind::kAbrade}};
+  return kKnown;
+}
+
+/// The grits of a sanding sequence, each finer than the one before; one alone elsewhere.
+void read_grits(TomlTable& table, bool only_one, ScheduleStep& step) {
+  for (const std::string_view grit : table.names("grits", known_grits())) {
+    if (!step.grits.empty() && grit_number(grit) <= grit_number(step.grits.back())) {
+      table.wrong(table.place("grits").error(
+          fmt::format("found {} after {}; allowed: each grit finer than the one before",
+                      grit,
+                      step.grits.back())));
+    }
+    step.grits.emplace_back(grit);
+  }
+  if (only_one && table.ok() && step.grits.size() != 1) {
+    table.wrong(
+        table.place("grits").error(fmt::format("found {} grits; allowed: one", step.grits.size())));
+  }
+}
+
+void read_coat(TomlTable& table, ScheduleStep& step) {
+  step.product = table.text("product");
+  step.method = choice(table, "method", known_methods());
+  step.coats = table.count_or("coats", 1, kCoatsRange);
+  if (const std::optional<double> wet = table.optional_number("wet_film_um", kWetFilmRange)) {
+    step.wet_film = FilmThickness::from_micrometres(*wet);
+  }
+}
+
+ScheduleStep read_step(TomlTable& table) {
+  ScheduleStep step;
+  step.kind = choice(table, "kind", known_step_kinds());
+  switch (step.kind) {
+    case ScheduleStepKind::kSand:
+      read_grits(table, false, step);
+      break;
+    case ScheduleStepKind::kRaiseGrain:
+    case ScheduleStepKind::kAbrade:
+      read_grits(table, true, step);
+      break;
+    case ScheduleStepKind::kCoat:
+      read_coat(table, step);
+      break;
+    case ScheduleStepKind::kSample:
+      break;
+  }
+  step.note = table.text_or("note");
+  table.finish();
+  return step;
+}
+
+void read_steps(TomlTable& table, Schedule& schedule) {
+  for (TomlTable& step : table.tables("step", true)) {
+    schedule.steps.push_back(read_step(step));
+  }
+  const bool coated =
+      std::any_of(schedule.steps.begin(), schedule.steps.end(), [](const ScheduleStep& step) {
+        return step.kind == ScheduleStepKind::kCoat;
+      });
+  if (table.ok() && !coated) {
+    table.wrong(table.place("step").error("no step is a coat; allowed: at least one of kind coat"));
+  }
+}
+
+}  // namespace
+
+Result<Schedule> parse_schedule(std::string_view text,
+                                const std::string& label,
+                                std::string_view expected_name) {
+  Result<TomlFile> file = TomlFile::parse(text, label);
+  if (!file) {
+    return pass_on(std::move(file.error()));
+  }
+  Schedule schedule;
+  TomlTable root = file->root();
+  schedule.name = read_recipe_name(root, expected_name);
+  schedule.title = root.text("title");
+  schedule.summary = root.text("summary");
+  schedule.uses = root.text("uses");
+  schedule.tools = root.texts("tools", true);
+  read_steps(root, schedule);
+  root.finish();
+  if (file->error()) {
+    return tl::unexpected(*file->error());
+  }
+  return schedule;
+}
+
+}  // namespace coatwright

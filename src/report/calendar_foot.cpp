@@ -1,0 +1,95 @@
+#include "report/calendar_foot.h"
+
+#include <algorithm>
+#include <vector>
+
+#include <fmt/format.h>
+
+#include "base/quantity_text.h"
+#include "report/wrap.h"
+
+namespace coatwright {
+namespace {
+
+std::string section(std::string_view heading, const std::string& body) {
+  return body.empty() ? "" : "\n" + underlined(heading, '-') + body;
+}
+
+std::string place_of(const PlanView& view, const Milestone& milestone) {
+  std::string text = view.plan.pieces.size() > 1 ? milestone.piece : "";
+  if (!is_whole(milestone.part)) {
+    text += (text.empty() ? "" : ", ") + milestone.part;
+  }
+  return text.empty() ? "" : text + ": ";
+}
+
+std::string milestones(const PlanView& view) {
+  constexpr std::size_t kMomentWidth = 29;
+  std::vector<const Milestone*> sorted;
+  for (const Milestone& milestone : view.plan.milestones) {
+    sorted.push_back(&milestone);
+  }
+  std::stable_sort(sorted.begin(), sorted.end(), [](const Milestone* a, const Milestone* b) {
+    return a->at < b->at;
+  });
+  std::string text;
+  for (const Milestone* milestone : sorted) {
+    text +=
+        wrap(place_of(view, *milestone) + use_at_stage(milestone->stage),
+             padded("  " + show_full(shown_minute(milestone->at), view.zone), kMomentWidth) + "  ",
+             std::string(kMomentWidth + 2, ' '));
+  }
+  return text.empty() ? "" : "Not before, by calculation only:\n" + text;
+}
+
+std::string quantity_text(const PlannedQuantity& quantity) {
+  const std::string title =
+      quantity.product_title.empty() ? quantity.product : quantity.product_title;
+  return quantity.basis.empty() ? title : title + ": " + quantity.basis;
+}
+
+std::string quantities(const PlanView& view) {
+  constexpr std::size_t kAmountWidth = 10;
+  std::string text;
+  for (const PlannedQuantity& quantity : view.plan.quantities) {
+    text += wrap(quantity_text(quantity),
+                 padded("  " + show_volume(quantity.amount, view.units), kAmountWidth) + "  ",
+                 std::string(kAmountWidth + 2, ' '));
+  }
+  return text;
+}
+
+std::string warnings(const PlanView& view) {
+  std::string text;
+  for (const PlanWarning& warning : view.plan.warnings) {
+    text += wrap(warning.text, "! ", "  ");
+  }
+  return text;
+}
+
+std::string hold_up(const HoldUp& entry) {
+  const bool has_span = entry.span > std::chrono::seconds(0);
+  return wrap(entry.text + (has_span ? " (" + show_duration(entry.span) + ")" : ""), "- ", "  ");
+}
+
+std::string hold_ups(const Plan& plan) {
+  std::string text;
+  const std::size_t shown =
+      plan.fits ? std::min<std::size_t>(plan.hold_ups.size(), 1) : plan.hold_ups.size();
+  for (std::size_t i = 0; i < shown; ++i) {
+    text += hold_up(plan.hold_ups[i]);
+  }
+  return text;
+}
+
+}  // namespace
+
+std::string calendar_foot(const PlanView& view) {
+  return section("When it may be used", milestones(view)) +
+         section("What is needed", quantities(view)) + section("Warnings", warnings(view)) +
+         section(view.plan.fits ? "The biggest wait" : "What holds it up", hold_ups(view.plan)) +
+         "\nTimes are calculated from class ranges: label and data sheet come first.\n"
+         "Test before you coat: touch the sample board first; if it is tacky, wait.\n";
+}
+
+}  // namespace coatwright

@@ -1,0 +1,286 @@
+#include "report/plan_words.h"
+
+#include <algorithm>
+#include <array>
+#include <cctype>
+#include <cmath>
+#include <utility>
+
+#include <date/date.h>
+#include <fmt/format.h>
+
+#include "base/quantity_text.h"
+
+namespace coatwright {
+namespace {
+
+// A title such as "Oil wiping stain" loses its capital; "UV oil" keeps it.
+std::string lower_first(std::string text) {
+  const auto is_lower = [](char c) { return std::islower(static_cast<unsigned char>(c)) != 0; };
+  if (text.size() > 1 && is_lower(text[1])) {
+    text[0] = static_cast<char>(std::tolower(static_cast<unsigned char>(text[0])));
+  }
+  return text;
+}
+
+// "the front of the top", "both faces", "the piece"; with the piece's name where there are several.
+std::string target_of(const Plan& plan, const PlanStep& step, bool with_face = true) {
+  std::string text = is_whole(step.part) ? "" : "the " + step.part;
+  if (with_face && !step.face.empty()) {
+    const std::string face = step.face == "both" ? "both faces" : "the " + step.face;
+    text = text.empty() ? face : face + " of " + text;
+  }
+  if (text.empty()) {
+    text = "the piece";
+  }
+  return plan.pieces.size() > 1 && !step.piece.empty() ? text + " (" + step.piece + ")" : text;
+}
+
+std::string product_of(const PlanStep& step) {
+  return step.product_title.empty() ? step.product : lower_first(step.product_title);
+}
+
+std::string apply_sentence(const std::string& target, const PlanStep& step) {
+  constexpr std::array<std::pair<std::string_view, std::string_view>, 4> kVerbs = {
+      {{"wipe", "Wipe"}, {"brush", "Brush"}, {"pad", "Pad"}, {"spray", "Spray"}}};
+  std::string_view verb = "Put";
+  for (const auto& [method, word] : kVerbs) {
+    verb = step.method == method ? word : verb;
+  }
+  const std::string coat = step.coat > 0 ? fmt::format("coat {} of ", step.coat) : "";
+  return fmt::format("{} {}{} on {}", verb, coat, product_of(step), target);
+}
+
+std::string with_product(std::string text, const PlanStep& step) {
+  const std::string product = product_of(step);
+  return product.empty() ? text : text + " with " + product;
+}
+
+std::string of_product(const PlanStep& step) {
+  const std::string product = product_of(step);
+  return product.empty() ? "" : " (" + product + ")";
+}
+
+// Cleaning right after a coat is about the tools: nobody takes dust off a wet film.
+bool cleans_tools(const Plan& plan, const PlanStep& step) {
+  const PlanStep* before = nullptr;
+  for (const PlanStep& other : plan.steps) {
+    if (other.id == step.id) {
+      break;
+    }
+    before = other.kind == StepKind::kWait || other.piece != step.piece ? before : &other;
+  }
+  return before != nullptr && (before->kind == StepKind::kApply ||
+                               before->kind == StepKind::kWipe || before->kind == StepKind::kRags);
+}
+
+std::string clean_sentence(const Plan& plan, const PlanStep& step) {
+  return cleans_tools(plan, step) ? "Clean the tools"
+                                  : "Take the dust off " + target_of(plan, step);
+}
+
+std::string mix_sentence(const PlanStep& step) {
+  return "Mix " + product_of(step) + (step.method == "spray" ? " and set up the gun" : "");
+}
+
+// The coat that a step prepares.
+std::string coat_it_prepares(const PlanStep& step) {
+  const bool prepares = step.kind == StepKind::kAbrade || step.kind == StepKind::kMix;
+  return prepares && step.coat > 0 ? fmt::format(" for coat {}", step.coat) : "";
+}
+
+// NOLINTNEXTLINE(readability-function-size): one line for each kind of step.
+std::string bare_sentence(const Plan& plan, const PlanStep& step) {
+  const std::string target = target_of(plan, step);
+  const std::string whole = target_of(plan, step, false);
+  switch (step.kind) {
+    case StepKind::kSample:
+      return "Make the sample board for " + whole;
+    case StepKind::kSand:
+      return "Sand " + target;
+    case StepKind::kClean:
+      return clean_sentence(plan, step);
+    case StepKind::kRaiseGrain:
+      return "Raise the grain of " + target;
+    case StepKind::kWash:
+      return with_product("Wash " + target, step);
+    case StepKind::kFill:
+      return with_product("Fill " + target, step);
+    case StepKind::kMask:
+      return "Mask " + target;
+    case StepKind::kMix:
+      return mix_sentence(step);
+    case StepKind::kApply:
+      return apply_sentence(target, step);
+    case StepKind::kWipe:
+      return "Wipe the excess off " + target + of_product(step);
+    case StepKind::kRags:
+      return "See to the rags at once" + of_product(step);
+    case StepKind::kAbrade:
+      return "Abrade " + target;
+    case StepKind::kFlip:
+      return "Turn " + whole + " over";
+    case StepKind::kUnmask:
+      return "Take the masking off " + target;
+    case StepKind::kGlue:
+      return with_product("Glue up " + whole, step);
+    case StepKind::kDryFit:
+      return "Fit " + whole + " together dry";
+    case StepKind::kAssemble:
+      return "Assemble " + whole;
+    case StepKind::kHardware:
+      return "Fit the hardware to " + whole;
+    case StepKind::kRubOut:
+      return "Rub out " + target;
+    case StepKind::kCleanGun:
+      return "Clean the gun" + of_product(step);
+    case StepKind::kFanOff:
+      return "Turn the fan off";
+    case StepKind::kWait:
+      return "Leave " + target + " to dry" + of_product(step);
+    case StepKind::kInspect:
+      return "Look " + target + " over";
+    case StepKind::kDeliver:
+      return "Deliver " + whole;
+  }
+  return std::string(name_of(step.kind)) + " " + target;
+}
+
+// What a film must have reached, by the stage's name.
+std::string needed_state(std::string_view stage) {
+  constexpr std::array<std::pair<std::string_view, std::string_view>, 7> kStates = {{
+      {"recoat", "must be dry enough to recoat"},
+      {"sandable", "must be dry enough to sand"},
+      {"handle", "must be dry enough to turn over"},
+      {"wipe-off", "must stand before it is wiped off"},
+      {"light-use", "must be ready for light use"},
+      {"full-cure", "must be fully cured"},
+      {"print-free", "must be past leaving prints"},
+  }};
+  for (const auto& [name, state] : kStates) {
+    if (name == stage) {
+      return std::string(state);
+    }
+  }
+  return fmt::format("must be {}", stage);
+}
+
+// fmt writes -0.04 with one decimal as "-0.0".
+std::string without_minus_zero(std::string text) {
+  const bool zero = text.find_first_of("123456789") == std::string::npos;
+  return zero && !text.empty() && text[0] == '-' ? text.substr(1) : text;
+}
+
+}  // namespace
+
+std::vector<const PlanStep*> steps_in_order(const Plan& plan) {
+  std::vector<const PlanStep*> steps;
+  for (const PlanStep& step : plan.steps) {
+    steps.push_back(&step);
+  }
+  std::stable_sort(steps.begin(), steps.end(), [](const PlanStep* a, const PlanStep* b) {
+    return a->start < b->start;
+  });
+  return steps;
+}
+
+std::string sentence_of(const Plan& plan, const PlanStep& step) {
+  std::string text = bare_sentence(plan, step) + coat_it_prepares(step);
+  if (!step.grit.empty()) {
+    text += ", " + step.grit;
+  }
+  if (step.people > 1) {
+    text += fmt::format(", {} people", step.people);
+  }
+  if (step.room != "finishing" && !step.room.empty()) {
+    text += " (" + step.room + " room)";
+  }
+  return text;
+}
+
+std::string title_in_sentence(const Plan& plan, std::string_view product) {
+  for (const PlanStep& step : plan.steps) {
+    if (step.product == product && !step.product_title.empty()) {
+      return lower_first(step.product_title);
+    }
+  }
+  return lower_first(std::string(product));
+}
+
+bool is_whole(std::string_view part) {
+  return part.empty() || part == "all";
+}
+
+std::string reason_of(const Plan& plan, const Wait& wait) {
+  if (wait.product.empty()) {
+    return wait.stage + " must be over";
+  }
+  return title_in_sentence(plan, wait.product) + " " + needed_state(wait.stage);
+}
+
+std::string use_at_stage(std::string_view stage) {
+  constexpr std::array<std::pair<std::string_view, std::string_view>, 6> kUses = {{
+      {"handle", "lift and turn over, with care"},
+      {"recoat", "coat again"},
+      {"sandable", "sand"},
+      {"print-free", "stack or wrap (print-free)"},
+      {"light-use", "light use"},
+      {"full-cure", "full use (fully cured)"},
+  }};
+  for (const auto& [name, use] : kUses) {
+    if (name == stage) {
+      return std::string(use);
+    }
+  }
+  return std::string(stage);
+}
+
+std::string hours_text(Hours value, Hours scale) {
+  constexpr double kMinutesBelow = 2.0;
+  constexpr double kWholeHoursFrom = 100.0;
+  if (scale.hours() < kMinutesBelow) {
+    return fmt::format("{:.0f} min", std::abs(value.minutes()));
+  }
+  return fmt::format("{:.{}f} h", std::abs(value.hours()), scale.hours() < kWholeHoursFrom ? 1 : 0);
+}
+
+std::string chance_text(double chance) {
+  constexpr double kAlmostCertain = 0.99;
+  constexpr double kAlmostNever = 0.01;
+  if (chance > kAlmostCertain) {
+    return "over 99 %";
+  }
+  return chance < kAlmostNever ? "under 1 %" : fmt::format("{:.0f} %", chance * 100.0);
+}
+
+std::string reference_air_text(UnitSystem units) {
+  return show_whole_temperature(kReferenceTemperature, units) + " / " +
+         show_humidity(kReferenceHumidity);
+}
+
+std::string temperature_text(Temperature value, UnitSystem units) {
+  return without_minus_zero(show_temperature(value, units));
+}
+
+std::string difference_text(TemperatureDifference value, UnitSystem units) {
+  return without_minus_zero(show_difference(value, units));
+}
+
+Time shown_minute(Time time) {
+  return std::chrono::ceil<std::chrono::minutes>(time);
+}
+
+std::string moment_text(Time time, Time near, const Zone& zone) {
+  constexpr std::chrono::hours kWeekdayIsClear{6 * 24};
+  const auto apart = std::chrono::abs(time - near);
+  return apart < kWeekdayIsClear ? show_day_and_time(time, zone) : show_full(time, zone);
+}
+
+std::string span_text(Time start, Time end, const Zone& zone) {
+  const auto day_of = [&](Time time) { return date::floor<date::days>(zone.to_local(time)); };
+  const bool same_day = day_of(start) == day_of(end);
+  return show_clock(start, zone) + "-" +
+         (same_day ? show_clock(end, zone) : show_day_and_time(end, zone));
+}
+
+}  // namespace coatwright

@@ -1,0 +1,175 @@
+#include "store/store.h"
+
+#include <array>
+#include <system_error>
+
+#include <fmt/format.h>
+
+#include "base/zone.h"
+#include "store/migrations.h"
+#include "store/store_state.h"
+
+namespace coatwright {
+namespace {
+
+std::string_view key_of(ShopSetting which) {
+  switch (which) {
+    case ShopSetting::kUsualDay:
+      return "usual_day";
+    case ShopSetting::kHours:
+      return "hours";
+    case ShopSetting::kTimeZone:
+      return "time_zone";
+    case ShopSetting::kUnits:
+      break;
+  }
+  return "units";
+}
+
+/// Whether there is anything to be read. An empty file is what a program leaves that was stopped
+/// between making a file and writing to it.
+bool has_content(const std::filesystem::path& path) {
+  std::error_code failed;
+  return std::filesystem::exists(path, failed) && (std::filesystem::is_directory(path, failed) ||
+                                                   std::filesystem::file_size(path, failed) > 0);
+}
+
+Result<void> make_folder_of(const std::filesystem::path& path) {
+  std::error_code failed;
+  if (path.has_parent_path()) {
+    std::filesystem::create_directories(path.parent_path(), failed);
+  }
+  if (failed) {
+    return fail(ErrorCode::kStore,
+                fmt::format("its folder cannot be made: {}; name another file with --store",
+                            failed.message()));
+  }
+  return {};
+}
+
+/// Opens the file and makes it current.
+Result<Database> open_database(const std::filesystem::path& path, Database::Access access) {
+  auto database = Database::open(path, access);
+  if (!database) {
+    return database;
+  }
+  const auto state = examine(*database, built_in_migrations());
+  if (!state) {
+    return pass_on(state.error());
+  }
+  if (*state != StoreState::kCurrent) {
+    // Write-ahead logging is a property of the file, and cannot be set inside a transaction.
+    if (const auto done = database->run("PRAGMA journal_mode = WAL"); !done) {
+      return pass_on(done.error());
+    }
+    if (const auto done = migrate(*database, path, built_in_migrations()); !done) {
+      return pass_on(done.error());
+    }
+  }
+  return database;
+}
+
+}  // namespace
+
+tl::unexpected<Error> in_store(Error error, const std::filesystem::path& path) {
+  return pass_on(std::move(error), fmt::format("store '{}'", path.string()));
+}
+
+Result<Time> time_from_store(const std::string& text) {
+  const auto time = parse_rfc3339(text);
+  if (!time) {
+    return fail(ErrorCode::kStore, time.error().message);
+  }
+  return *time;
+}
+
+std::optional<std::string> optional_text_of(const std::optional<Time>& time) {
+  return time ? std::optional(show_utc(*time)) : std::nullopt;
+}
+
+Result<const Database*> Store::State::to_write() const {
+  if (!database) {
+    return fail(ErrorCode::kFault, "the store was opened for reading, and is to be changed");
+  }
+  return &*database;
+}
+
+Store::Store(std::unique_ptr<State> state) : state_(std::move(state)) {}
+Store::Store(Store&&) noexcept = default;
+Store& Store::operator=(Store&&) noexcept = default;
+Store::~Store() = default;
+
+const std::filesystem::path& Store::path() const {
+  return state_->path;
+}
+
+Result<Store> Store::open(const std::filesystem::path& path, Mode mode) {
+  auto state = std::make_unique<State>();
+  state->path = path;
+  if (mode == Mode::kRead && !has_content(path)) {
+    return Store(std::move(state));
+  }
+  if (mode == Mode::kWrite) {
+    if (const auto made = make_folder_of(path); !made) {
+      return in_store(made.error(), path);
+    }
+  }
+  const auto access =
+      mode == Mode::kWrite ? Database::Access::kCreate : Database::Access::kExisting;
+  auto database = open_database(path, access);
+  if (!database) {
+    return in_store(database.error(), path);
+  }
+  state->database = std::move(*database);
+  if (mode == Mode::kRead) {
+    if (const auto done = state->database->run("PRAGMA query_only = ON"); !done) {
+      return in_store(done.error(), path);
+    }
+  }
+  return Store(std::move(state));
+}
+
+Result<std::optional<std::string>> Store::setting(ShopSetting which) const {
+  if (!state_->database) {
+    return std::nullopt;
+  }
+  auto query = state_->database->prepare("SELECT value FROM shop_setting WHERE key = ?");
+  if (!query) {
+    return in_store(query.error(), state_->path);
+  }
+  const auto step = query->bind(1, key_of(which)).step();
+  if (!step) {
+    return in_store(step.error(), state_->path);
+  }
+  return *step == Statement::Step::kRow ? std::optional(query->text(0)) : std::nullopt;
+}
+
+Result<void> Store::set(const std::map<ShopSetting, std::string>& values) {
+  const auto database = state_->to_write();
+  if (!database) {
+    return pass_on(database.error());
+  }
+  auto transaction = Transaction::begin(**database);
+  if (!transaction) {
+    return in_store(transaction.error(), state_->path);
+  }
+  auto change = (*database)->prepare(
+      "INSERT INTO shop_setting (key, value) VALUES (?, ?) "
+      "ON CONFLICT (key) DO UPDATE SET value = excluded.value");
+  if (!change) {
+    return in_store(change.error(), state_->path);
+  }
+  for (const auto& [which, value] : values) {
+    change->reset();
+    if (const auto step = change->bind(1, key_of(which)).bind(2, std::string_view(value)).step();
+        !step) {
+      return in_store(step.error(), state_->path);
+    }
+  }
+  if (const auto done = transaction->commit(); !done) {
+    return in_store(done.error(), state_->path);
+  }
+  return {};
+}
+
+}  // namespace coatwright

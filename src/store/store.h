@@ -1,0 +1,99 @@
+#pragma once
+
+#include <filesystem>
+#include <map>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "air/air_record.h"
+#include "base/result.h"
+#include "base/time.h"
+#include "base/units.h"
+
+namespace coatwright {
+
+/// What the shop says about itself.
+enum class ShopSetting { kUsualDay, kHours, kTimeZone, kUnits };
+
+/// Where a file's air was, and how it is known.
+enum class AirPlace { kShop, kOutdoors };
+enum class AirKind { kLogger, kForecast };
+
+/// An import of a file of air readings.
+struct AirImport {
+  std::string file_name;  ///< Without its folder.
+  AirPlace place = AirPlace::kShop;
+  AirKind kind = AirKind::kLogger;
+  Time imported_at;
+};
+
+/// What became of a file's readings.
+struct AirImported {
+  std::size_t stored = 0;
+  std::size_t known_already = 0;  ///< Their time and origin were stored before; the first is kept.
+};
+
+/// Which faces one session can coat, as the planner's Faces.
+enum class PieceFaces { kOne, kTwo, kOnPoints };
+
+struct StoredPiece {
+  std::string name;
+  std::string species;
+  std::string schedule;
+  Area area = Area::from_square_metres(0);  ///< Of one face.
+  PieceFaces faces = PieceFaces::kOne;
+  std::optional<Time> due;
+  std::optional<Time> earliest;
+  double weight = 1.0;
+  Time created_at;
+};
+
+/// All that a shop keeps, in one file. Every change is whole or not made. All failures of the file
+/// are kStore.
+class Store {
+ public:
+  enum class Mode {
+    kRead,   ///< Makes no file: where none exists, everything is empty.
+    kWrite,  ///< Makes the file and its folder.
+  };
+
+  /// Errors: kStore for a file of another program or of a newer version of this one, naming both
+  /// versions and the remedy. An older store is copied and brought up to date.
+  [[nodiscard]] static Result<Store> open(const std::filesystem::path& path, Mode mode);
+  Store(Store&&) noexcept;
+  Store& operator=(Store&&) noexcept;
+  ~Store();
+
+  [[nodiscard]] const std::filesystem::path& path() const;
+
+  /// @return the text as it was typed, or nothing.
+  [[nodiscard]] Result<std::optional<std::string>> setting(ShopSetting which) const;
+  [[nodiscard]] Result<void> set(const std::map<ShopSetting, std::string>& values);
+
+  /// @return the reading that is there for that time already and was kept, or nothing when this one
+  /// was stored. @param replace whether to overwrite it instead.
+  [[nodiscard]] Result<std::optional<AirEntry>> add_reading(const AirEntry& reading, bool replace);
+  /// Stores a file's readings in one transaction.
+  [[nodiscard]] Result<AirImported> add_import(const AirImport& import,
+                                               const std::vector<AirEntry>& entries);
+  /// @return the entries from `from` to `to`, both included, by time.
+  [[nodiscard]] Result<std::vector<AirEntry>> air_entries(Time from, Time to) const;
+
+  /// Errors: also kUsage when a piece of that name is there.
+  [[nodiscard]] Result<void> add_piece(const StoredPiece& piece);
+  /// @return those that are not retired, in the order they were added.
+  [[nodiscard]] Result<std::vector<StoredPiece>> pieces() const;
+  /// Errors: also kNotFound, naming the pieces that are there.
+  [[nodiscard]] Result<StoredPiece> piece(const std::string& name) const;
+  /// Takes a piece out of the lists; it stays in the file. Errors: also kNotFound.
+  [[nodiscard]] Result<void> retire_piece(const std::string& name, Time at);
+
+ private:
+  struct State;
+  explicit Store(std::unique_ptr<State> state);
+  std::unique_ptr<State> state_;
+};
+
+}  // namespace coatwright

@@ -1,0 +1,177 @@
+// The pieces' part of the store.
+#include <array>
+
+#include <fmt/format.h>
+
+#include "base/zone.h"
+#include "store/store.h"
+#include "store/store_state.h"
+
+namespace coatwright {
+namespace {
+
+constexpr std::string_view text_of(PieceFaces faces) {
+  switch (faces) {
+    case PieceFaces::kOne:
+      return "one";
+    case PieceFaces::kTwo:
+      return "two";
+    case PieceFaces::kOnPoints:
+      break;
+  }
+  return "points";
+}
+
+Result<PieceFaces> faces_from_store(const std::string& text) {
+  for (const PieceFaces faces : {PieceFaces::kOne, PieceFaces::kTwo, PieceFaces::kOnPoints}) {
+    if (text_of(faces) == text) {
+      return faces;
+    }
+  }
+  return fail(ErrorCode::kStore, fmt::format("unknown faces of a piece '{}'", text));
+}
+
+Result<std::optional<Time>> optional_time_from_store(const std::optional<std::string>& text) {
+  if (!text) {
+    return std::nullopt;
+  }
+  return time_from_store(*text).map([](Time time) { return std::optional(time); });
+}
+
+Result<StoredPiece> piece_of(const Statement& row) {
+  const auto faces = faces_from_store(row.text(4));
+  if (!faces) {
+    return pass_on(faces.error());
+  }
+  const auto due = optional_time_from_store(row.optional_text(5));
+  const auto earliest = optional_time_from_store(row.optional_text(6));
+  for (const auto* each : {&due, &earliest}) {
+    if (!*each) {
+      return pass_on(each->error());
+    }
+  }
+  const auto created_at = time_from_store(row.text(8));
+  if (!created_at) {
+    return pass_on(created_at.error());
+  }
+  return StoredPiece{row.text(0),
+                     row.text(1),
+                     row.text(2),
+                     Area::from_square_metres(row.real(3)),
+                     *faces,
+                     *due,
+                     *earliest,
+                     row.real(7),
+                     *created_at};
+}
+
+tl::unexpected<Error> no_such_piece(const std::string& name,
+                                    const std::vector<StoredPiece>& pieces) {
+  std::string known;
+  for (const StoredPiece& piece : pieces) {
+    known += (known.empty() ? "" : ", ") + piece.name;
+  }
+  return fail(ErrorCode::kNotFound,
+              fmt::format("there is no piece '{}'; {}",
+                          name,
+                          known.empty() ? "no piece is stored, add one with `piece add`"
+                                        : "stored are: " + known));
+}
+
+}  // namespace
+
+Result<void> Store::add_piece(const StoredPiece& piece) {
+  const auto database = state_->to_write();
+  if (!database) {
+    return pass_on(database.error());
+  }
+  auto insert = (*database)->prepare(
+      "INSERT INTO piece (name, species, schedule, area_m2, faces, due, earliest, weight, "
+      "created_at) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)");
+  if (!insert) {
+    return in_store(insert.error(), state_->path);
+  }
+  const auto step = insert->bind(1, std::string_view(piece.name))
+                        .bind(2, std::string_view(piece.species))
+                        .bind(3, std::string_view(piece.schedule))
+                        .bind(4, piece.area.square_metres())
+                        .bind(5, text_of(piece.faces))
+                        .bind(6, optional_text_of(piece.due))
+                        .bind(7, optional_text_of(piece.earliest))
+                        .bind(8, piece.weight)
+                        .bind(9, std::string_view(show_utc(piece.created_at)))
+                        .step();
+  if (!step) {
+    return in_store(step.error(), state_->path);
+  }
+  if (*step == Statement::Step::kTaken) {
+    return fail(ErrorCode::kUsage,
+                fmt::format("a piece '{}' is there already: choose another name, or take that one "
+                            "out with `piece remove`",
+                            piece.name));
+  }
+  return {};
+}
+
+Result<std::vector<StoredPiece>> Store::pieces() const {
+  std::vector<StoredPiece> pieces;
+  if (!state_->database) {
+    return pieces;
+  }
+  auto query = state_->database->prepare(
+      "SELECT name, species, schedule, area_m2, faces, due, earliest, weight, created_at "
+      "FROM piece WHERE retired_at IS NULL ORDER BY id");
+  if (!query) {
+    return in_store(query.error(), state_->path);
+  }
+  while (true) {
+    const auto step = query->step();
+    if (!step) {
+      return in_store(step.error(), state_->path);
+    }
+    if (*step == Statement::Step::kDone) {
+      return pieces;
+    }
+    auto piece = piece_of(*query);
+    if (!piece) {
+      return in_store(piece.error(), state_->path);
+    }
+    pieces.push_back(std::move(*piece));
+  }
+}
+
+Result<StoredPiece> Store::piece(const std::string& name) const {
+  const auto all = pieces();
+  if (!all) {
+    return pass_on(all.error());
+  }
+  for (const StoredPiece& piece : *all) {
+    if (piece.name == name) {
+      return piece;
+    }
+  }
+  return no_such_piece(name, *all);
+}
+
+Result<void> Store::retire_piece(const std::string& name, Time at) {
+  const auto database = state_->to_write();
+  if (!database) {
+    return pass_on(database.error());
+  }
+  if (const auto found = piece(name); !found) {
+    return pass_on(found.error());
+  }
+  auto change =
+      (*database)->prepare("UPDATE piece SET retired_at = ? WHERE name = ? AND retired_at IS NULL");
+  if (!change) {
+    return in_store(change.error(), state_->path);
+  }
+  if (const auto step =
+          change->bind(1, std::string_view(show_utc(at))).bind(2, std::string_view(name)).step();
+      !step) {
+    return in_store(step.error(), state_->path);
+  }
+  return {};
+}
+
+}  // namespace coatwright

@@ -1,0 +1,27 @@
+#pragma once
+
+#include <filesystem>
+#include <optional>
+
+#include "store/database.h"
+#include "store/store.h"
+
+/// Inside of the store; only its own .cpp files include this.
+namespace coatwright {
+
+struct Store::State {
+  std::filesystem::path path;
+  std::optional<Database> database;  ///< None: there is no file yet, and it is only read.
+
+  /// Errors: kFault when the store was opened for reading and there is none.
+  [[nodiscard]] Result<const Database*> to_write() const;
+};
+
+/// Hands a failure on with the store's file. A free function, because every member ends so.
+[[nodiscard]] tl::unexpected<Error> in_store(Error error, const std::filesystem::path& path);
+
+/// A stored time. Errors: kStore when the text is none.
+[[nodiscard]] Result<Time> time_from_store(const std::string& text);
+[[nodiscard]] std::optional<std::string> optional_text_of(const std::optional<Time>& time);
+
+}  // namespace coatwright

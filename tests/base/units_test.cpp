@@ -1,0 +1,49 @@
+#include "base/units.h"
+
+#include <catch2/catch.hpp>
+
+using namespace coatwright;
+
+TEST_CASE("Fahrenheit and Celsius meet at the defined points", "[base]") {
+  // EVIDENCE: nist-sp811 B.8 (definition of the degree Fahrenheit)
+  CHECK(Temperature::from_fahrenheit(32).celsius() == Approx(0.0).margin(1e-12));
+  CHECK(Temperature::from_fahrenheit(212).celsius() == Approx(100.0));
+  CHECK(Temperature::from_fahrenheit(-40).celsius() == Approx(-40.0));
+  CHECK(Temperature::from_celsius(0).kelvin() == 273.15);
+}
+
+TEST_CASE("A temperature difference converts without the offset of the scale", "[base]") {
+  // EVIDENCE: nist-sp811 B.8 (1 C of difference = 1.8 F)
+  const auto difference = Temperature::from_celsius(23) - Temperature::from_celsius(20);
+  CHECK(difference.kelvin() == Approx(3.0));
+  CHECK(difference.fahrenheit_degrees() == Approx(5.4));
+  CHECK((Temperature::from_fahrenheit(60) + difference).fahrenheit() == Approx(65.4));
+}
+
+TEST_CASE("Customary units have their defined sizes", "[base]") {
+  // EVIDENCE: nist-sp811 B.8: 1 ft2 = 0.09290304 m2, 1 mil = 25.4 um, 1 qt = 0.946352946 L
+  CHECK(Area::from_square_feet(1).square_metres() == 0.09290304);
+  CHECK(FilmThickness::from_mils(1).micrometres() == 25.4);
+  CHECK(Volume::from_us_quarts(1).litres() == Approx(0.946352946).epsilon(1e-12));
+  // A gallon is four quarts and 231 cubic inches of 2.54 cm.
+  CHECK(Volume::from_us_quarts(4).litres() ==
+        Approx(231 * 2.54 * 2.54 * 2.54 / 1000).epsilon(1e-9));
+  CHECK(Area::from_square_feet(1).square_metres() == Approx(0.3048 * 0.3048).epsilon(1e-12));
+}
+
+TEST_CASE("Conversions come back to where they began", "[base]") {
+  for (double value = -40; value <= 140; value += 0.7) {
+    CHECK(Temperature::from_fahrenheit(value).fahrenheit() == Approx(value).margin(1e-9));
+    CHECK(FilmThickness::from_mils(value).mils() == Approx(value).margin(1e-9));
+    CHECK(Area::from_square_feet(value).square_feet() == Approx(value).margin(1e-9));
+    CHECK(Volume::from_us_quarts(value).us_quarts() == Approx(value).margin(1e-9));
+    CHECK(RelativeHumidity::from_percent(value).percent() == Approx(value).margin(1e-9));
+  }
+}
+
+TEST_CASE("Hours add, scale and come from other spans", "[base]") {
+  CHECK((Hours::from_hours(2) + Hours::from_minutes(30)).hours() == Approx(2.5));
+  CHECK((Hours::from_hours(2) - Hours::from_minutes(30)).minutes() == Approx(90));
+  CHECK((Hours::from_hours(2) * 1.5).hours() == Approx(3));
+  CHECK(Hours::from_seconds(std::chrono::minutes(45)).hours() == Approx(0.75));
+}
