@@ -4,7 +4,7 @@ PRAGMA user_version = 1;
 
 CREATE TABLE air_entry (
   -- What the air was, or is expected to be, at a moment. Outdoor air is kept as it was outdoors.
-  id INTEGER PRIMARY KEY,
+  id INTEGER PRIMARY KEY,     -- number of the row
   source_id INTEGER           -- the file; none for a reading typed in
     REFERENCES air_source (id),
   at TEXT NOT NULL            -- UTC
@@ -21,7 +21,7 @@ CREATE TABLE air_entry (
 
 CREATE TABLE air_source (
   -- A file of air readings that was imported.
-  id INTEGER PRIMARY KEY,
+  id INTEGER PRIMARY KEY,     -- number of the row
   file_name TEXT NOT NULL,    -- without its folder
   place TEXT NOT NULL         -- where the air was
     CHECK (place IN ('shop', 'outdoors')),
@@ -35,7 +35,7 @@ CREATE TABLE air_source (
 
 CREATE TABLE piece (
   -- A piece to be finished.
-  id INTEGER PRIMARY KEY,
+  id INTEGER PRIMARY KEY,     -- number of the row
   name TEXT NOT NULL          -- as the shop calls it; free again when the piece is retired
     CHECK (name <> ''),
   species TEXT NOT NULL       -- recipe name of the wood

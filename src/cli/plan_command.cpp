@@ -1,7 +1,8 @@
 #include "cli/plan_command.h"
 
-#include <CLI/CLI.hpp>
 #include <memory>
+
+#include <CLI/CLI.hpp>
 
 #include "cli/plan_request.h"
 #include "report/calendar.h"
@@ -49,27 +50,34 @@ Result<ExitCode> run_plan(const PlanOptions& options, const GlobalOptions& globa
 void add_plan(CLI::App& app, const GlobalOptions& global, Work& chosen) {
   CLI::App* plan = app.add_subcommand("plan", "Plan a piece: a calendar of coats, waits and care");
   auto options = std::make_shared<PlanOptions>();
-  const auto option = [&](const char* name, std::string& into, const char* type, const char* about) {
-    return plan->add_option(name, into, about)->type_name(type);
-  };
+  const auto option =
+      [&](const char* name, std::string& into, const char* type, const char* about) {
+        return plan->add_option(name, into, about)->type_name(type);
+      };
   option("--piece", options->piece, "NAME", "A stored piece, or a name for one given by options");
-  option("--schedule", options->schedule, "NAME", "Finishing schedule, as `schedule list` shows them");
+  option(
+      "--schedule", options->schedule, "NAME", "Finishing schedule, as `schedule list` shows them");
   option("--species", options->species, "NAME", "Wood, such as white-ash");
   option("--area", options->area, "AREA", "Area of one face: 1.9m2 or 20sqft");
-  option("--faces", options->faces, "1|2|points",
+  option("--faces",
+         options->faces,
+         "1|2|points",
          "1 face; 2 faces lying flat; points: both in one session")
       ->check(CLI::IsMember({"1", "2", "points"}));
   option("--from", options->from, "TIME", "Start of the work; now where it is left out");
   option("--by", options->by, "TIME", "When the last step must be done: \"Sun 20:00\"");
-  option("--hours", options->hours, "HOURS", "When people are there: \"Fri 16:00-21:00; Sat 8:00-18:00\"");
+  option("--hours",
+         options->hours,
+         "HOURS",
+         "When people are there: \"Fri 16:00-21:00; Sat 8:00-18:00\"");
   option("--air", options->air_file, "FILE", "Readings or a forecast of the shop's air (CSV)");
   option("--in-air", options->in_air, "AIR", "The same air all the time: 14C,62%");
   option("--confidence", options->confidence, "SHARE", "How sure each wait is to be: 0.9 or 90%");
   option("--out", options->out, "FILE", "Write there instead of on standard output");
-  plan->add_flag("--explain", options->explain, "Show each wait's range, mechanism, air and integral");
-  plan->callback([=, &global, &chosen] {
-    chosen = [=, &global] { return run_plan(*options, global); };
-  });
+  plan->add_flag(
+      "--explain", options->explain, "Show each wait's range, mechanism, air and integral");
+  plan->callback(
+      [=, &global, &chosen] { chosen = [=, &global] { return run_plan(*options, global); }; });
 }
 
 }  // namespace coatwright

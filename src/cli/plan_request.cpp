@@ -1,9 +1,9 @@
 #include "cli/plan_request.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <charconv>
+
+#include <fmt/format.h>
 
 #include "air/logger_file.h"
 #include "base/quantity_text.h"
@@ -30,8 +30,10 @@ Result<double> parse_confidence(const std::string& text) {
   value = percent ? value / 100.0 : value;
   if (value < kLeastConfidence || value > kMostConfidence) {
     return fail(ErrorCode::kOutOfRange,
-                fmt::format("--confidence '{}' is out of range: {} to {} is allowed", text,
-                            kLeastConfidence, kMostConfidence));
+                fmt::format("--confidence '{}' is out of range: {} to {} is allowed",
+                            text,
+                            kLeastConfidence,
+                            kMostConfidence));
   }
   return value;
 }
@@ -94,8 +96,13 @@ Result<PieceNames> piece_names(const PlanOptions& options, const Session& sessio
     if (!stored) {
       return pass_on(stored.error());
     }
-    names = {stored->name,  stored->schedule,        stored->species, stored->area,
-             faces_of(stored->faces), stored->earliest, stored->due};
+    names = {stored->name,
+             stored->schedule,
+             stored->species,
+             stored->area,
+             faces_of(stored->faces),
+             stored->earliest,
+             stored->due};
   } else {
     names.name = options.piece.empty() ? "piece" : options.piece;
     names.schedule = options.schedule;
@@ -119,7 +126,9 @@ Result<PieceNames> piece_names(const PlanOptions& options, const Session& sessio
   return names;
 }
 
-Result<void> fill_times(const PlanOptions& options, const PieceNames& names, const Session& session,
+Result<void> fill_times(const PlanOptions& options,
+                        const PieceNames& names,
+                        const Session& session,
                         PlanRequest& request) {
   request.made_at = session.now;
   request.from = std::max(session.now, names.from.value_or(session.now));
@@ -143,7 +152,8 @@ Result<void> fill_times(const PlanOptions& options, const PieceNames& names, con
   }
   if (request.by <= request.from) {
     return fail(ErrorCode::kOutOfRange,
-                fmt::format("--by {} is not after the start, {}", show_full(request.by, session.zone),
+                fmt::format("--by {} is not after the start, {}",
+                            show_full(request.by, session.zone),
                             show_full(request.from, session.zone)));
   }
   request.horizon = request.by + kBeyondDate;
@@ -175,7 +185,8 @@ Result<std::vector<AirEntry>> entries_of_file(const std::string& path, const Ses
   return std::move(content->entries);
 }
 
-Result<AirRecord> air_for(const PlanOptions& options, const PlanRequest& request,
+Result<AirRecord> air_for(const PlanOptions& options,
+                          const PlanRequest& request,
                           const Session& session) {
   if (!options.in_air.empty()) {
     const auto air = parse_air(options.in_air);
@@ -219,7 +230,8 @@ Result<void> look_up(const PieceNames& names, const RecipeBook& book, PieceReque
 
 }  // namespace
 
-Result<PreparedPlan> prepare_plan(const PlanOptions& options, const GlobalOptions& global,
+Result<PreparedPlan> prepare_plan(const PlanOptions& options,
+                                  const GlobalOptions& global,
                                   const Session& session) {
   const auto names = piece_names(options, session);
   if (!names) {

@@ -15,8 +15,8 @@ namespace {
 
 enum class Rounding { kUp, kDown };
 
-/// A figure that is known to one or two digits is not shown to the minute. What opens is rounded up
-/// and what closes down, so that rounding never makes a window wider.
+/// A computed figure is known to one or two digits and not shown to the minute. What opens is
+/// rounded up and what closes down, so that rounding never makes a window wider.
 std::string show(Hours hours, Rounding rounding) {
   const double minutes = hours.minutes();
   const double step = minutes < 60      ? 1
@@ -30,10 +30,21 @@ std::string show(Hours hours, Rounding rounding) {
   return show_duration(std::chrono::minutes(std::llround(steps * step)));
 }
 
-std::string show(const DurationRange& range, Rounding rounding) {
-  const std::string low = show(range.low(), rounding);
-  const std::string high = show(range.high(), rounding);
+/// A figure of the recipe, as it stands there.
+std::string show(Hours hours) {
+  return show_duration(std::chrono::seconds(std::llround(hours.minutes() * 60.0)));
+}
+
+std::string show_range(const std::string& low, const std::string& high) {
   return low == high ? low : fmt::format("{} to {}", low, high);
+}
+
+std::string show(const DurationRange& range) {
+  return show_range(show(range.low()), show(range.high()));
+}
+
+std::string show(const DurationRange& range, Rounding rounding) {
+  return show_range(show(range.low(), rounding), show(range.high(), rounding));
 }
 
 std::string show_opening(const std::optional<DurationRange>& range) {
@@ -112,9 +123,9 @@ class Writer {
 
   void add_opening(TextTable& into, const std::string& what, const StageTiming& timing) const {
     into.add(air_ ? std::vector{what,
-                                show_opening(timing.whole()),
+                                show(timing.whole()),
                                 show_opening(opening_in_air(timing, product_.limits, *air_))}
-                  : std::vector{what, show_opening(timing.whole())});
+                  : std::vector{what, show(timing.whole())});
   }
 
   [[nodiscard]] std::string times() const {
@@ -143,11 +154,10 @@ class Writer {
       add_opening(rows, "opens", interval.opens);
       if (interval.closes) {
         rows.add(air_ ? std::vector<std::string>{"closes",
-                                                 show(interval.closes->whole(), Rounding::kDown),
+                                                 show(interval.closes->whole()),
                                                  show(closing_in_air(*interval.closes, *air_),
                                                       Rounding::kDown)}
-                      : std::vector<std::string>{"closes",
-                                                 show(interval.closes->whole(), Rounding::kDown)});
+                      : std::vector<std::string>{"closes", show(interval.closes->whole())});
       } else {
         rows.add({"closes", "never", air_ ? "never" : ""});
       }
@@ -162,9 +172,9 @@ class Writer {
     }
     const WipeOff& wipe = *product_.wipe_off;
     TextTable rows = table("excess");
-    rows.add({"opens", show(wipe.opens, Rounding::kUp), show(wipe.opens, Rounding::kUp)});
+    rows.add({"opens", show(wipe.opens), show(wipe.opens)});
     rows.add({"closes",
-              show(wipe.closes, Rounding::kDown),
+              show(wipe.closes),
               air_ ? show(closing_in_air(wipe, *air_), Rounding::kDown) : ""});
     return "\nWipe-off\n" + rows.text(2) +
            wrap(fmt::format("closing by {} {}", wipe.closing_law.description(), cite(wipe.source)),

@@ -80,7 +80,8 @@ double CoatProgress::closing_deviate(const StageTiming& closing, Time at) {
   return std::clamp(phase.duration.deviate_of(std::max(by_clock, by_label)), -kWidest, kWidest);
 }
 
-double CoatProgress::chance_inside(const StageTiming& opening, const StageTiming* closing,
+double CoatProgress::chance_inside(const StageTiming& opening,
+                                   const StageTiming* closing,
                                    Time at) {
   WindowDeviates window{opening_deviate(opening, at)};
   if (closing == nullptr) {

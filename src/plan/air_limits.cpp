@@ -1,8 +1,8 @@
 #include "plan/air_limits.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
+
+#include <fmt/format.h>
 
 #include "air/surface.h"
 
@@ -15,7 +15,9 @@ constexpr std::chrono::minutes kGrain{5};
 constexpr TemperatureDifference kTemperatureSlack = TemperatureDifference::from_kelvin(0.01);
 constexpr double kHumiditySlack = 0.0005;
 
-bool below(Temperature value, Temperature limit) { return value + kTemperatureSlack < limit; }
+bool below(Temperature value, Temperature limit) {
+  return value + kTemperatureSlack < limit;
+}
 
 // Both units stand in the text, because the plan does not know the reader's.
 std::string both(Temperature value) {
@@ -32,34 +34,42 @@ std::optional<LimitBreach> AirLimits::breach_at(Time at) const {
   const Limits& limits = product_.limits;
   const AirState air = air_.at(at);
   if (limits.temperature_min && below(air.temperature, limits.temperature_min->value)) {
-    return LimitBreach{at, "temperature-min",
+    return LimitBreach{at,
+                       "temperature-min",
                        fmt::format("the air is at {}, below the {} that {} needs",
-                                   both(air.temperature), both(limits.temperature_min->value),
+                                   both(air.temperature),
+                                   both(limits.temperature_min->value),
                                    product_.title),
                        limits.temperature_min->source};
   }
   if (limits.film_formation_min && below(air.temperature, limits.film_formation_min->value)) {
-    return LimitBreach{at, "film-formation",
+    return LimitBreach{at,
+                       "film-formation",
                        fmt::format("the air is at {}; below {} the film of {} is spoiled, not slow",
-                                   both(air.temperature), both(limits.film_formation_min->value),
+                                   both(air.temperature),
+                                   both(limits.film_formation_min->value),
                                    product_.title),
                        limits.film_formation_min->source};
   }
   if (limits.humidity_max &&
       air.humidity.fraction() > limits.humidity_max->value.fraction() + kHumiditySlack) {
-    return LimitBreach{at, "humidity-max",
+    return LimitBreach{at,
+                       "humidity-max",
                        fmt::format("the air is at {:.0f} % humidity, above the {:.0f} % up to "
                                    "which {} may go on",
-                                   air.humidity.percent(), limits.humidity_max->value.percent(),
+                                   air.humidity.percent(),
+                                   limits.humidity_max->value.percent(),
                                    product_.title),
                        limits.humidity_max->source};
   }
   if (limits.dew_point_spread_min) {
     const TemperatureDifference spread = surface_temperature(air_, at) - air.dew_point;
     if (spread < limits.dew_point_spread_min->value) {
-      return LimitBreach{at, "dew-point-spread",
+      return LimitBreach{at,
+                         "dew-point-spread",
                          fmt::format("the surface is only {} above the dew point; {} needs {}",
-                                     both(spread), product_.title,
+                                     both(spread),
+                                     product_.title,
                                      both(limits.dew_point_spread_min->value)),
                          limits.dew_point_spread_min->source};
     }
@@ -100,19 +110,25 @@ std::vector<std::string> AirLimits::cautions(Time from, Time to) const {
   for (Time at = from; at <= to; at += kGrain) {
     const AirState air = air_.at(at);
     if (limits.temperature_max && air.temperature > limits.temperature_max->value) {
-      add_once(warm, fmt::format("{} is above the {} up to which it goes on well: it dries too fast "
-                                 "to level; thin or wait for a cooler hour.",
-                                 both(air.temperature), both(limits.temperature_max->value)));
+      add_once(warm,
+               fmt::format("{} is above the {} up to which it goes on well: it dries too fast "
+                           "to level; thin or wait for a cooler hour.",
+                           both(air.temperature),
+                           both(limits.temperature_max->value)));
     }
     if (limits.humidity_min && air.humidity < limits.humidity_min->value) {
-      add_once(dry, fmt::format("{:.0f} % humidity is below the {:.0f} % it likes: laps and fine "
-                                "cracks are likelier.",
-                                air.humidity.percent(), limits.humidity_min->value.percent()));
+      add_once(dry,
+               fmt::format("{:.0f} % humidity is below the {:.0f} % it likes: laps and fine "
+                           "cracks are likelier.",
+                           air.humidity.percent(),
+                           limits.humidity_min->value.percent()));
     }
     if (limits.blush_spread && air.spread() < limits.blush_spread->value) {
-      add_once(blush, fmt::format("The air is {} above its dew point; under {} it may blush (turn "
-                                  "white) without a retarder.",
-                                  both(air.spread()), both(limits.blush_spread->value)));
+      add_once(blush,
+               fmt::format("The air is {} above its dew point; under {} it may blush (turn "
+                           "white) without a retarder.",
+                           both(air.spread()),
+                           both(limits.blush_spread->value)));
     }
   }
   return texts;

@@ -17,9 +17,9 @@ struct LimitBreach {
   std::string source;
 };
 
-/// The air's shortfalls against a product's limits. Below its minimum temperature, above its maximum
-/// humidity, too near the dew point or below its film-formation temperature a coat is not planned;
-/// what is only unfavourable (too warm, too dry, blush) is a caution.
+/// The air's shortfalls against a product's limits. Below its minimum temperature, above its
+/// maximum humidity, too near the dew point or below its film-formation temperature a coat is not
+/// planned; what is only unfavourable (too warm, too dry, blush) is a caution.
 class AirLimits {
  public:
   AirLimits(const AirRecord& air, const Product& product) : air_(air), product_(product) {}

@@ -1,9 +1,9 @@
 #include "plan/bench_session.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
+
+#include <fmt/format.h>
 
 namespace coatwright {
 namespace {
@@ -44,7 +44,9 @@ struct Dwell {
   seconds apply;
   seconds wipe;
   seconds wipe_starts;  ///< After the section's first stroke.
-  [[nodiscard]] seconds longest() const { return std::max(wipe_starts, wipe_starts + wipe - apply); }
+  [[nodiscard]] seconds longest() const {
+    return std::max(wipe_starts, wipe_starts + wipe - apply);
+  }
 };
 
 Dwell dwell_of(seconds apply, seconds wipe, seconds opens) {
@@ -108,8 +110,8 @@ Result<void> SessionPlanner::add(BenchSession& session,
 }
 
 Result<BenchSession> SessionPlanner::single(StepKind kind,
-                                       const std::string& operation_name,
-                                       const WorkItem& work) const {
+                                            const std::string& operation_name,
+                                            const WorkItem& work) const {
   BenchSession session;
   if (auto added = add(session, kind, operation_name, area_of(work)); !added) {
     return pass_on(added.error());
@@ -117,8 +119,8 @@ Result<BenchSession> SessionPlanner::single(StepKind kind,
   SessionPart& part = session.parts.front();
   part.grit = work.grit;
   if (kind == StepKind::kSand) {
-    const double minutes_needed = std::ceil(
-        static_cast<double>(part.length.count()) / 60.0 * hardness() - 1e-6);
+    const double minutes_needed =
+        std::ceil(static_cast<double>(part.length.count()) / 60.0 * hardness() - 1e-6);
     part.length = minutes(static_cast<std::int64_t>(minutes_needed));
   }
   if (work.step != nullptr) {
@@ -148,20 +150,28 @@ Result<void> SessionPlanner::add_wiped_sections(BenchSession& session,
     }
     for (int i = 1; i <= sections; ++i) {
       const std::string section =
-          sections == 1 ? "" : fmt::format("Section {} of {}, about {:.1f} m2 ({:.0f} sq ft). ", i,
-                                           sections, area.square_metres(), area.square_feet());
-      SessionPart on{StepKind::kApply, session.length, dwell.apply, "", operation(apply_name)->source,
+          sections == 1 ? ""
+                        : fmt::format("Section {} of {}, about {:.1f} m2 ({:.0f} sq ft). ",
+                                      i,
+                                      sections,
+                                      area.square_metres(),
+                                      area.square_feet());
+      SessionPart on{StepKind::kApply,
+                     session.length,
+                     dwell.apply,
+                     "",
+                     operation(apply_name)->source,
                      section};
-      SessionPart off{StepKind::kWipe,
-                      session.length + dwell.wipe_starts,
-                      dwell.wipe,
-                      "",
-                      operation(wipe_name)->source,
-                      section + fmt::format("In the order it went on, between {:.0f} and {:.0f} "
-                                            "minutes after each spot was wetted.",
-                                            product.wipe_off->opens.minutes(),
-                                            std::floor(static_cast<double>(wipe_closes.count()) /
-                                                       60.0))};
+      SessionPart off{
+          StepKind::kWipe,
+          session.length + dwell.wipe_starts,
+          dwell.wipe,
+          "",
+          operation(wipe_name)->source,
+          section + fmt::format("In the order it went on, between {:.0f} and {:.0f} "
+                                "minutes after each spot was wetted.",
+                                product.wipe_off->opens.minutes(),
+                                std::floor(static_cast<double>(wipe_closes.count()) / 60.0))};
       session.length = off.offset + off.length;
       session.parts.push_back(std::move(on));
       session.parts.push_back(std::move(off));
@@ -171,12 +181,13 @@ Result<void> SessionPlanner::add_wiped_sections(BenchSession& session,
   return fail(ErrorCode::kNo,
               fmt::format("{} closes for wiping {:.0f} minutes after it went on in this air: no "
                           "section of the piece is small enough",
-                          product.title, static_cast<double>(wipe_closes.count()) / 60.0));
+                          product.title,
+                          static_cast<double>(wipe_closes.count()) / 60.0));
 }
 
 Result<BenchSession> SessionPlanner::coat(const WorkItem& work,
-                                     const std::string& abrade_grit,
-                                     seconds wipe_closes) const {
+                                          const std::string& abrade_grit,
+                                          seconds wipe_closes) const {
   const Product& product = *work.product;
   const bool sprayed = work.step->method == Method::kSpray;
   const bool wiped = work.step->method == Method::kWipe && product.wipe_off;

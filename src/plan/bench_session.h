@@ -22,7 +22,8 @@ struct SessionPart {
   bool cleans_tools = false;  ///< kClean: the brush, not the piece.
 };
 
-/// What is done in one go, inside one opening of the shop: abrade, clean, mix, apply, wipe, rags ...
+/// What is done in one go, inside one opening of the shop: abrade, clean, mix, apply, wipe, rags
+/// ...
 struct BenchSession {
   std::vector<SessionPart> parts;
   std::chrono::seconds length{0};
@@ -38,13 +39,15 @@ class SessionPlanner {
 
   /// A single operation over the faces named, such as a sanding grit or turning over.
   /// Errors: kInputFile when the working times lack the operation.
-  [[nodiscard]] Result<BenchSession> single(StepKind kind, const std::string& operation,
-                                       const WorkItem& work) const;
+  [[nodiscard]] Result<BenchSession> single(StepKind kind,
+                                            const std::string& operation,
+                                            const WorkItem& work) const;
   /// A coat with all that belongs to it. @param abrade_grit empty: without abrading.
   /// @param wipe_closes how long after a stroke its excess must be off; from the drying clock.
   /// Errors: kInputFile as above; kNo when no section is small enough to wipe in time.
-  [[nodiscard]] Result<BenchSession> coat(const WorkItem& work, const std::string& abrade_grit,
-                                     std::chrono::seconds wipe_closes) const;
+  [[nodiscard]] Result<BenchSession> coat(const WorkItem& work,
+                                          const std::string& abrade_grit,
+                                          std::chrono::seconds wipe_closes) const;
 
   /// Dust from sanding settles for this long before a film is laid. Source: judgement.
   static constexpr std::chrono::minutes kSettling{15};
@@ -54,8 +57,12 @@ class SessionPlanner {
   [[nodiscard]] Result<Hours> time_for(const std::string& name, Area area) const;
   [[nodiscard]] Area area_of(const WorkItem& work) const;
   [[nodiscard]] double hardness() const;
-  Result<void> add(BenchSession& session, StepKind kind, const std::string& operation, Area area) const;
-  Result<void> add_wiped_sections(BenchSession& session, const WorkItem& work,
+  Result<void> add(BenchSession& session,
+                   StepKind kind,
+                   const std::string& operation,
+                   Area area) const;
+  Result<void> add_wiped_sections(BenchSession& session,
+                                  const WorkItem& work,
                                   std::chrono::seconds wipe_closes) const;
 
   const PlanRequest& request_;

@@ -1,8 +1,8 @@
 #include "plan/chain.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
+
+#include <fmt/format.h>
 
 #include "plan/bench_session.h"
 #include "plan/step_writer.h"
@@ -14,7 +14,9 @@ using std::chrono::seconds;
 
 // Wetted wood dries for this long before its raised grain is cut back: overnight in practice.
 constexpr const char* kRaisedGrainSource = "trade_finishing_web";
-DurationRange raised_grain_drying() { return {Hours::from_hours(4), Hours::from_hours(10)}; }
+DurationRange raised_grain_drying() {
+  return {Hours::from_hours(4), Hours::from_hours(10)};
+}
 
 constexpr seconds kShortestWaitShown = std::chrono::minutes(15);
 constexpr const char* kClosedDoors = "hours when nobody is there";
@@ -30,8 +32,11 @@ struct Idle {
 /// Walks through the work and gives each piece of it its place.
 class ChainWalk {
  public:
-  ChainWalk(const PlanRequest& request, Strictness strictness, const RecipeBook& book,
-            const WorkingTimes& times, DryingClocks& clocks)
+  ChainWalk(const PlanRequest& request,
+            Strictness strictness,
+            const RecipeBook& book,
+            const WorkingTimes& times,
+            DryingClocks& clocks)
       : request_(request),
         strictness_(strictness),
         book_(book),
@@ -81,7 +86,9 @@ class ChainWalk {
   }
 
   /// A single operation that waits until a stage is reached on every face.
-  Result<void> place_single(const WorkItem& work, StepKind kind, const std::string& operation,
+  Result<void> place_single(const WorkItem& work,
+                            StepKind kind,
+                            const std::string& operation,
                             Stage stage) {
     const auto session = sessions_.single(kind, operation, work);
     if (!session) {
@@ -162,7 +169,9 @@ class ChainWalk {
       return {};
     }
     const PlacedCoat& placed = *search->placed;
-    Idle idle{state_.cursor, "", placed.limits_wait,
+    Idle idle{state_.cursor,
+              "",
+              placed.limits_wait,
               fmt::format("air outside the limits of {}", work.product->title)};
     for (const RecoatChoice& choice : placed.choices) {
       const Time dried = choice.opens_at - placed.session.apply_offset;
@@ -199,15 +208,20 @@ class ChainWalk {
     }
     std::string text;
     if (best_chance < request_.confidence) {
-      text = fmt::format("No moment lies inside the recoat window of {} with {:.0f} % confidence "
-                         "(at best {:.0f} %, {:.1f} h after the coat), so coat {} is abraded first.",
-                         choice.coat.product->title, request_.confidence * 100.0,
-                         best_chance * 100.0, Hours::from_seconds(best - choice.coat.ended).hours(),
-                         work.coat);
+      text = fmt::format(
+          "No moment lies inside the recoat window of {} with {:.0f} % confidence "
+          "(at best {:.0f} %, {:.1f} h after the coat), so coat {} is abraded first.",
+          choice.coat.product->title,
+          request_.confidence * 100.0,
+          best_chance * 100.0,
+          Hours::from_seconds(best - choice.coat.ended).hours(),
+          work.coat);
     } else {
-      text = fmt::format("The recoat window of {} closes while nobody is there, so coat {} is "
-                         "abraded first.",
-                         choice.coat.product->title, work.coat);
+      text = fmt::format(
+          "The recoat window of {} closes while nobody is there, so coat {} is "
+          "abraded first.",
+          choice.coat.product->title,
+          work.coat);
     }
     chain_.warnings.push_back({"window-missed", std::move(text), writer_.next_id()});
   }
@@ -230,8 +244,8 @@ class ChainWalk {
     return "";
   }
 
-  /// Books the idle time before a session: first the drying, then the air, the rest closed doors; and
-  /// shows it as a step where a coat dries meanwhile.
+  /// Books the idle time before a session: first the drying, then the air, the rest closed doors;
+  /// and shows it as a step where a coat dries meanwhile.
   void leave_idle(Time start, const Idle& idle) {
     seconds left = start - state_.cursor;
     const auto take = [&](seconds span, const std::string& reason) {
@@ -244,7 +258,8 @@ class ChainWalk {
     take(idle.dried - state_.cursor, idle.drying_reason);
     take(idle.limits_wait, idle.limits_reason);
     take(left, kClosedDoors);
-    const auto coat = std::find_if(state_.last_coats.begin(), state_.last_coats.end(),
+    const auto coat = std::find_if(state_.last_coats.begin(),
+                                   state_.last_coats.end(),
                                    [](const auto& one) { return one.has_value(); });
     if (coat != state_.last_coats.end() && start - state_.cursor >= kShortestWaitShown) {
       writer_.write_drying(**coat, state_.cursor, start);
@@ -266,8 +281,11 @@ class ChainWalk {
 
 }  // namespace
 
-Result<Chain> place_chain(const PlanRequest& request, const std::vector<WorkItem>& works,
-                          Strictness strictness, const RecipeBook& book, DryingClocks& clocks) {
+Result<Chain> place_chain(const PlanRequest& request,
+                          const std::vector<WorkItem>& works,
+                          Strictness strictness,
+                          const RecipeBook& book,
+                          DryingClocks& clocks) {
   const auto times = book.working_times();
   if (!times) {
     return pass_on(times.error());

@@ -1,9 +1,9 @@
 #include "plan/coat_placement.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
+
+#include <fmt/format.h>
 
 namespace coatwright {
 namespace {
@@ -24,19 +24,22 @@ Result<CoatSearch> CoatPlacement::earliest(const WorkItem& work,
     }
   }
   if (!search.placed && search.why_not.empty()) {
-    search.why_not = fmt::format("the recoat window before coat {} ({}) is missed and its product "
-                                 "cannot be abraded instead",
-                                 work.coat, work.product->title);
+    search.why_not = fmt::format(
+        "the recoat window before coat {} ({}) is missed and its product "
+        "cannot be abraded instead",
+        work.coat,
+        work.product->title);
   }
   return search;
 }
 
-Result<void> CoatPlacement::try_option(const WorkItem& work, const RecoatOption& option,
-                                       const PieceState& state, CoatSearch& search) {
+Result<void> CoatPlacement::try_option(const WorkItem& work,
+                                       const RecoatOption& option,
+                                       const PieceState& state,
+                                       CoatSearch& search) {
   const bool bound = strictness_ == Strictness::kBound;
   PlacedCoat placed;
-  placed.abrade_grit =
-      bound && !option.abrading_is_scheduled ? std::string() : option.abrade_grit;
+  placed.abrade_grit = bound && !option.abrading_is_scheduled ? std::string() : option.abrade_grit;
   Ready ready{state.cursor, state.cursor};
   if (state.sanded_until) {
     ready.apply = std::max(ready.apply, *state.sanded_until + SessionPlanner::kSettling);
@@ -72,8 +75,11 @@ Result<void> CoatPlacement::try_option(const WorkItem& work, const RecoatOption&
   return settle(work, std::move(placed), ready, state, search);
 }
 
-Result<void> CoatPlacement::settle(const WorkItem& work, PlacedCoat placed, Ready ready,
-                                   const PieceState& state, CoatSearch& search) {
+Result<void> CoatPlacement::settle(const WorkItem& work,
+                                   PlacedCoat placed,
+                                   Ready ready,
+                                   const PieceState& state,
+                                   CoatSearch& search) {
   // Moves the session later until hours, air and windows all agree.
   while (true) {
     ++search.tried;
@@ -138,15 +144,18 @@ std::optional<Time> CoatPlacement::moment_within_limits(const WorkItem& work,
   }
   const auto kept = limits.next_kept(breach->at, rule_.horizon);
   if (!kept) {
-    why_not = fmt::format("Coat {} ({}) cannot go on: {}, and that does not change before the plan "
-                          "is given up",
-                          work.coat, work.product->title, breach->text);
+    why_not = fmt::format(
+        "Coat {} ({}) cannot go on: {}, and that does not change before the plan "
+        "is given up",
+        work.coat,
+        work.product->title,
+        breach->text);
   }
   return kept;
 }
 
-/// @return the placed moment itself when it lies in every window with the confidence; a later one to
-/// try; nothing when a window is missed.
+/// @return the placed moment itself when it lies in every window with the confidence; a later one
+/// to try; nothing when a window is missed.
 std::optional<Time> CoatPlacement::moment_in_windows(const PlacedCoat& placed,
                                                      std::optional<RecoatChoice>& missed) {
   const auto stroke_takes = placed.wet_until() - placed.applied();

@@ -15,7 +15,8 @@ namespace coatwright {
 /// How strictly a chain is placed.
 enum class Strictness {
   kPlan,   ///< As it will be done.
-  kBound,  ///< Windows never close and abrading for want of one costs nothing: no plan ends earlier.
+  kBound,  ///< Windows never close and abrading for want of one costs nothing: no plan ends
+           ///< earlier.
 };
 
 /// A coat's session with its place.
@@ -42,8 +43,12 @@ struct CoatSearch {
 /// Finds the earliest place of one coat that hours, air and windows all allow.
 class CoatPlacement {
  public:
-  CoatPlacement(const PlanRequest& request, Strictness strictness, const OpeningHours& hours,
-                const SessionPlanner& sessions, DryingClocks& clocks, WaitRule rule)
+  CoatPlacement(const PlanRequest& request,
+                Strictness strictness,
+                const OpeningHours& hours,
+                const SessionPlanner& sessions,
+                DryingClocks& clocks,
+                WaitRule rule)
       : request_(request),
         strictness_(strictness),
         hours_(hours),
@@ -70,10 +75,15 @@ class CoatPlacement {
     Time abrade;
   };
 
-  Result<void> try_option(const WorkItem& work, const RecoatOption& option,
-                          const PieceState& state, CoatSearch& search);
-  Result<void> settle(const WorkItem& work, PlacedCoat placed, Ready ready,
-                      const PieceState& state, CoatSearch& search);
+  Result<void> try_option(const WorkItem& work,
+                          const RecoatOption& option,
+                          const PieceState& state,
+                          CoatSearch& search);
+  Result<void> settle(const WorkItem& work,
+                      PlacedCoat placed,
+                      Ready ready,
+                      const PieceState& state,
+                      CoatSearch& search);
   [[nodiscard]] std::optional<Time> moment_within_limits(const WorkItem& work,
                                                          const PlacedCoat& placed,
                                                          std::string& why_not);

@@ -1,8 +1,8 @@
 #include "plan/opening_hours.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
+
+#include <fmt/format.h>
 
 namespace coatwright {
 namespace {
@@ -17,8 +17,8 @@ Time rounded_up(Time time) {
 }
 
 std::optional<Time> OpeningHours::first_fit(Time ready, std::chrono::seconds length) const {
-  auto opening = std::partition_point(intervals_.begin(), intervals_.end(),
-                                      [&](const Interval& one) { return one.end <= ready; });
+  auto opening = std::partition_point(
+      intervals_.begin(), intervals_.end(), [&](const Interval& one) { return one.end <= ready; });
   for (; opening != intervals_.end(); ++opening) {
     const Time start = rounded_up(std::max(ready, opening->start));
     if (start + length <= opening->end) {
@@ -33,7 +33,8 @@ std::string OpeningHours::why_none(std::chrono::seconds length, std::string_view
     return rounded_up(one.start) + length <= one.end;
   });
   if (!ever) {
-    return fmt::format("'{}' takes {} min in one go, and no opening of the shop is that long", what,
+    return fmt::format("'{}' takes {} min in one go, and no opening of the shop is that long",
+                       what,
                        length.count() / 60);
   }
   return fmt::format("no shop hours are left for '{}' before the plan is given up", what);

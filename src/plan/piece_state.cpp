@@ -1,8 +1,8 @@
 #include "plan/piece_state.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
+
+#include <fmt/format.h>
 
 namespace coatwright {
 
@@ -35,8 +35,10 @@ std::vector<int> PieceState::every_face() const {
   return faces;
 }
 
-Result<Time> PieceState::all_reached(Stage stage, const std::vector<int>& faces,
-                                     DryingClocks& clocks, const WaitRule& rule) const {
+Result<Time> PieceState::all_reached(Stage stage,
+                                     const std::vector<int>& faces,
+                                     DryingClocks& clocks,
+                                     const WaitRule& rule) const {
   Time latest = cursor;
   for (const int face : faces) {
     const auto& coat = on(face);
@@ -54,11 +56,12 @@ Result<Time> PieceState::all_reached(Stage stage, const std::vector<int>& faces,
 }
 
 std::string never_dries(const LaidCoat& coat, Stage stage) {
-  std::string text = fmt::format("{} does not come to '{}' before the plan is given up",
-                                 coat.product->title, name_of(stage));
+  std::string text = fmt::format(
+      "{} does not come to '{}' before the plan is given up", coat.product->title, name_of(stage));
   if (const auto gate = coat.gate()) {
     text += fmt::format("; below its minimum of {:.0f} C ({:.0f} F) no drying is credited",
-                        gate->celsius(), gate->fahrenheit());
+                        gate->celsius(),
+                        gate->fahrenheit());
   }
   return text;
 }

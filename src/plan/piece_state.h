@@ -51,8 +51,10 @@ struct PieceState {
   }
   /// @return when a stage is reached on all the faces named that carry a coat, the cursor at the
   /// earliest. Errors: kNo, with the reason, when that is beyond the horizon.
-  [[nodiscard]] Result<Time> all_reached(Stage stage, const std::vector<int>& faces,
-                                         DryingClocks& clocks, const WaitRule& rule) const;
+  [[nodiscard]] Result<Time> all_reached(Stage stage,
+                                         const std::vector<int>& faces,
+                                         DryingClocks& clocks,
+                                         const WaitRule& rule) const;
 };
 
 /// Why a coat does not come to a stage in time, in a sentence.

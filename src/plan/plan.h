@@ -77,7 +77,7 @@ struct PlanStep {
   std::string part;
   std::string face;  ///< "", "front", "back", "both"
   StepKind kind = StepKind::kSand;
-  std::string product;  ///< Recipe name; empty where none.
+  std::string product;  ///< Recipe name; empty where none. A kClean with one cleans its tools.
   std::string product_title;
   std::string method;  ///< "wipe", "brush", "spray" for kApply.
   int coat = 0;        ///< Number of the coat on this face, from 1; 0 where none.
@@ -92,8 +92,10 @@ struct PlanStep {
   std::string room = "finishing";
   bool done = false;
   std::vector<Wait> after;
-  AirState air{Temperature::from_celsius(0), RelativeHumidity::from_fraction(0),
-               Temperature::from_celsius(0), AirOrigin::kUsualDay};
+  AirState air{Temperature::from_celsius(0),
+               RelativeHumidity::from_fraction(0),
+               Temperature::from_celsius(0),
+               AirOrigin::kUsualDay};
   Temperature surface = Temperature::from_celsius(0);
   double chance = 1.0;
   std::string work_source;  ///< Source of the working time.

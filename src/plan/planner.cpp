@@ -1,11 +1,11 @@
 #include "plan/planner.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 #include <map>
 #include <set>
+
+#include <fmt/format.h>
 
 #include "plan/chain.h"
 #include "plan/work_sequence.h"
@@ -64,9 +64,9 @@ Result<Chain> best_chain(const PlanRequest& request,
   return std::move(*best);
 }
 
-/// The chance that the work ends by its date: the highest confidence at which every wait can be taken
-/// and a plan still ends in time. All coats are slow together there, so it is a cautious figure.
-/// Source: derived; the sum of comonotone log-normal waits.
+/// The chance that the work ends by its date: the highest confidence at which every wait can be
+/// taken and a plan still ends in time. All coats are slow together there, so it is a cautious
+/// figure. Source: derived; the sum of comonotone log-normal waits.
 double chance_by_date(const PlanRequest& request, const RecipeBook& book, DryingClocks& clocks) {
   const auto fits_at = [&](double confidence) {
     PlanRequest other = request;
@@ -89,8 +89,8 @@ void add_milestones(const PlanRequest& request,
                     const Chain& chain,
                     DryingClocks& clocks,
                     Plan& plan) {
-  constexpr Stage kStages[] = {Stage::kDustFree, Stage::kHandle, Stage::kPrintFree,
-                               Stage::kLightUse, Stage::kFullCure};
+  constexpr Stage kStages[] = {
+      Stage::kDustFree, Stage::kHandle, Stage::kPrintFree, Stage::kLightUse, Stage::kFullCure};
   const double deviate = normal_deviate(request.confidence);
   for (const Stage stage : kStages) {
     std::optional<Time> latest;
@@ -100,8 +100,8 @@ void add_milestones(const PlanRequest& request,
       if (!timing) {
         continue;
       }
-      const auto at = coat->since_end(clocks).opens(*timing, deviate,
-                                                     coat->ended + kMilestoneHorizon);
+      const auto at =
+          coat->since_end(clocks).opens(*timing, deviate, coat->ended + kMilestoneHorizon);
       if (at && (!latest || *at > *latest)) {
         latest = at;
         source = coat->product->stage(stage)->source;
@@ -140,8 +140,12 @@ Result<void> add_quantities(const PlanRequest& request, const RecipeBook& book, 
     planned.basis = fmt::format(
         "{} {} on {:.2f} m2 ({:.0f} sq ft) at {:.1f} m2/L ({:.0f} sq ft/gal), the low end of its "
         "spreading rate",
-        coats[name], coats[name] == 1 ? "coat" : "coats", area.square_metres(), area.square_feet(),
-        quantity.spread_m2_per_l, quantity.spread_m2_per_l * kSquareFeetPerGallon);
+        coats[name],
+        coats[name] == 1 ? "coat" : "coats",
+        area.square_metres(),
+        area.square_feet(),
+        quantity.spread_m2_per_l,
+        quantity.spread_m2_per_l * kSquareFeetPerGallon);
     plan.quantities.push_back(std::move(planned));
   }
   return {};
@@ -195,8 +199,8 @@ void add_hold_ups(const Chain& chain, Plan& plan) {
     waits.push_back({reason, span});
   }
   waits.push_back({"work on the piece", work});
-  std::stable_sort(waits.begin(), waits.end(),
-                   [](const HoldUp& a, const HoldUp& b) { return a.span > b.span; });
+  std::stable_sort(
+      waits.begin(), waits.end(), [](const HoldUp& a, const HoldUp& b) { return a.span > b.span; });
   plan.hold_ups.insert(plan.hold_ups.end(), waits.begin(), waits.end());
 }
 

@@ -1,14 +1,15 @@
 #include "plan/recoat_options.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
+
+#include <fmt/format.h>
 
 namespace coatwright {
 namespace {
 
 tl::unexpected<Error> forbidden(const Product& under, const Product& over, const PairRule& rule) {
-  std::string text = fmt::format("{} must not go over {}: {}", over.title, under.title, rule.reason);
+  std::string text =
+      fmt::format("{} must not go over {}: {}", over.title, under.title, rule.reason);
   for (std::size_t i = 0; i < rule.barriers.size(); ++i) {
     text += (i == 0 ? "; it would go with one of these between: " : ", ") + rule.barriers[i];
   }
@@ -16,7 +17,8 @@ tl::unexpected<Error> forbidden(const Product& under, const Product& over, const
 }
 
 /// The interval of a pair that an option uses; null when the pair has none for it.
-/// Abraded, a coat may go on in any interval, so the one without a closing or else the latest serves.
+/// Abraded, a coat may go on in any interval, so the one without a closing or else the latest
+/// serves.
 const RecoatInterval* interval_for(const PairRule& rule, bool abraded) {
   const RecoatInterval* found = nullptr;
   for (const RecoatInterval& interval : rule.intervals) {
@@ -95,10 +97,10 @@ Result<std::vector<RecoatOption>> recoat_options(
     options.push_back(std::move(abraded));
   }
   if (options.empty()) {
-    return fail(ErrorCode::kInputFile,
-                fmt::format("{} names no abrade_grit, but must be abraded before the next coat",
-                            last_coats[static_cast<std::size_t>(work.faces.front())]
-                                ->product->title));
+    return fail(
+        ErrorCode::kInputFile,
+        fmt::format("{} names no abrade_grit, but must be abraded before the next coat",
+                    last_coats[static_cast<std::size_t>(work.faces.front())]->product->title));
   }
   return options;
 }

@@ -7,11 +7,14 @@ namespace {
 
 // Source: [osha_1910_107] waste cans, [nfpa_tips_rags] drying flat; fire departments' water method.
 constexpr const char* kRags =
-    "Oily rags heat up by themselves and can start a fire: put them now into a metal container full "
-    "of water with its lid on, or into a listed oily-waste can that is emptied every day, or spread "
+    "Oily rags heat up by themselves and can start a fire: put them now into a metal container "
+    "full "
+    "of water with its lid on, or into a listed oily-waste can that is emptied every day, or "
+    "spread "
     "them flat, one layer, outdoors, away from the building. Never in a heap, a bag or a bin.";
 constexpr const char* kOilDust =
-    "Dust of an oil finish can heat up by itself too: empty the sander's bag outdoors into a lidded "
+    "Dust of an oil finish can heat up by itself too: empty the sander's bag outdoors into a "
+    "lidded "
     "metal can when you stop.";
 constexpr const char* kSandingDust = "Wear a dust mask and run the extraction while sanding.";
 constexpr const char* kNitrocelluloseWaste =
@@ -21,10 +24,10 @@ constexpr const char* kNitrocelluloseWaste =
 void add_species_cautions(const WorkItem& work, const Species& wood, StepTexts& texts) {
   const Product& product = *work.product;
   if (wood.blotches && product.kind == ProductKind::kStain) {
-    texts.cautions.push_back(
-        fmt::format("{} takes stain unevenly: judge it on the sample board, with and without a thin "
-                    "wash coat, before the piece is touched.",
-                    wood.title));
+    texts.cautions.push_back(fmt::format(
+        "{} takes stain unevenly: judge it on the sample board, with and without a thin "
+        "wash coat, before the piece is touched.",
+        wood.title));
   }
   if (wood.oily && product.oxidises) {
     texts.cautions.push_back(

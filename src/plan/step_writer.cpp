@@ -1,9 +1,9 @@
 #include "plan/step_writer.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
+
+#include <fmt/format.h>
 
 #include "air/surface.h"
 #include "plan/step_texts.h"
@@ -23,7 +23,9 @@ bool is_in_booth(const SessionPart& part, const WorkItem& work) {
 
 }  // namespace
 
-PlanStep& StepWriter::write(const SessionPart& part, Time start, const WorkItem& work,
+PlanStep& StepWriter::write(const SessionPart& part,
+                            Time start,
+                            const WorkItem& work,
                             const Product* under) {
   PlanStep step;
   step.id = next_id_++;
@@ -91,8 +93,10 @@ void StepWriter::write_drying(const LaidCoat& coat, Time start, Time end) {
   steps_.push_back(std::move(step));
 }
 
-LaidCoat StepWriter::write_coat(const WorkItem& work, const PlacedCoat& placed,
-                                const PieceState& state, CoatPlacement& placement) {
+LaidCoat StepWriter::write_coat(const WorkItem& work,
+                                const PlacedCoat& placed,
+                                const PieceState& state,
+                                CoatPlacement& placement) {
   const auto& under = state.on(work.faces.front());
   LaidCoat laid;
   laid.product = work.product;
@@ -123,7 +127,9 @@ LaidCoat StepWriter::write_coat(const WorkItem& work, const PlacedCoat& placed,
   return laid;
 }
 
-void StepWriter::add_wait(PlanStep& step, Wait about, const StageTiming& timing,
+void StepWriter::add_wait(PlanStep& step,
+                          Wait about,
+                          const StageTiming& timing,
                           CoatProgress drying) {
   about.mechanism = timing.description();
   for (const Phase& phase : timing.phases) {
@@ -138,7 +144,9 @@ void StepWriter::add_wait(PlanStep& step, Wait about, const StageTiming& timing,
   step.after.push_back(std::move(about));
 }
 
-void StepWriter::add_stage_waits(PlanStep& step, Stage stage, const std::vector<int>& faces,
+void StepWriter::add_stage_waits(PlanStep& step,
+                                 Stage stage,
+                                 const std::vector<int>& faces,
                                  const PieceState& state) {
   int seen = 0;
   for (const int face : faces) {
@@ -160,7 +168,8 @@ void StepWriter::add_stage_waits(PlanStep& step, Stage stage, const std::vector<
   }
 }
 
-void StepWriter::add_recoat_waits(PlanStep& step, const PlacedCoat& placed,
+void StepWriter::add_recoat_waits(PlanStep& step,
+                                  const PlacedCoat& placed,
                                   CoatPlacement& placement) {
   int seen = 0;
   for (const RecoatChoice& choice : placed.choices) {
@@ -191,8 +200,11 @@ void StepWriter::add_recoat_waits(PlanStep& step, const PlacedCoat& placed,
   }
 }
 
-void StepWriter::add_wipe_wait(PlanStep& step, int apply_step, Time wetted,
-                               const Product& product, CoatPlacement& placement) const {
+void StepWriter::add_wipe_wait(PlanStep& step,
+                               int apply_step,
+                               Time wetted,
+                               const Product& product,
+                               CoatPlacement& placement) const {
   const WipeOff& wipe = *product.wipe_off;
   Wait wait;
   wait.step = apply_step;

@@ -19,15 +19,21 @@ class StepWriter {
 
   /// A part of a session. @param under the product beneath, or null on bare wood. The reference
   /// holds until the next step is written.
-  PlanStep& write(const SessionPart& part, Time start, const WorkItem& work,
+  PlanStep& write(const SessionPart& part,
+                  Time start,
+                  const WorkItem& work,
                   const Product* under = nullptr);
   /// A stretch of drying that needs nobody.
   void write_drying(const LaidCoat& coat, Time start, Time end);
   /// All steps of a coat's session. @return the coat as it lies then.
-  LaidCoat write_coat(const WorkItem& work, const PlacedCoat& placed, const PieceState& state,
+  LaidCoat write_coat(const WorkItem& work,
+                      const PlacedCoat& placed,
+                      const PieceState& state,
                       CoatPlacement& placement);
   /// Adds what the step waited for on these faces.
-  void add_stage_waits(PlanStep& step, Stage stage, const std::vector<int>& faces,
+  void add_stage_waits(PlanStep& step,
+                       Stage stage,
+                       const std::vector<int>& faces,
                        const PieceState& state);
   /// Adds a wait for something that is no coat, such as wetted wood.
   void add_wait(PlanStep& step, Wait about, const StageTiming& timing, CoatProgress drying);
@@ -38,7 +44,10 @@ class StepWriter {
  private:
   void add_note(PlanStep& step, std::string text);
   void add_recoat_waits(PlanStep& step, const PlacedCoat& placed, CoatPlacement& placement);
-  void add_wipe_wait(PlanStep& step, int apply_step, Time wetted, const Product& product,
+  void add_wipe_wait(PlanStep& step,
+                     int apply_step,
+                     Time wetted,
+                     const Product& product,
                      CoatPlacement& placement) const;
   [[nodiscard]] std::string face_name(const std::vector<int>& faces) const;
 

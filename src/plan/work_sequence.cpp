@@ -71,8 +71,9 @@ int coats_in(const Schedule& schedule) {
 
 }  // namespace
 
-Result<std::vector<WorkItem>> work_sequence(const PieceRequest& piece, FaceOrder order,
-                                        const RecipeBook& book) {
+Result<std::vector<WorkItem>> work_sequence(const PieceRequest& piece,
+                                            FaceOrder order,
+                                            const RecipeBook& book) {
   Sequencer sequencer(piece.faces);
   const int last_coat = coats_in(*piece.schedule);
   int coat_number = 0;

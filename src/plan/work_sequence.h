@@ -28,12 +28,13 @@ struct WorkItem {
   int coat = 0;                      ///< kCoat: number on its face, from 1.
   int coat_of_product = 0;           ///< kCoat: "2 of 3" ...
   int coats_of_product = 0;
-  bool last_coat = false;            ///< kCoat: nothing follows on this face.
-  std::string abrade_grit;           ///< kCoat: the schedule abrades before it; empty otherwise.
+  bool last_coat = false;   ///< kCoat: nothing follows on this face.
+  std::string abrade_grit;  ///< kCoat: the schedule abrades before it; empty otherwise.
 };
 
 /// Errors: kNotFound when the schedule names an unknown product; kInputFile from its file.
-[[nodiscard]] Result<std::vector<WorkItem>> work_sequence(const PieceRequest& piece, FaceOrder order,
-                                                      const RecipeBook& book);
+[[nodiscard]] Result<std::vector<WorkItem>> work_sequence(const PieceRequest& piece,
+                                                          FaceOrder order,
+                                                          const RecipeBook& book);
 
 }  // namespace coatwright

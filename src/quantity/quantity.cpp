@@ -7,6 +7,8 @@ Quantity quantity_from_area(const Product& product, Area area, int coats) {
   return {Volume::from_litres(area.square_metres() * coats / spread), spread};
 }
 
-double spread_from_wet_film_m2_per_l(FilmThickness wet) { return 1000.0 / wet.micrometres(); }
+double spread_from_wet_film_m2_per_l(FilmThickness wet) {
+  return 1000.0 / wet.micrometres();
+}
 
 }  // namespace coatwright

@@ -13,7 +13,8 @@ struct Quantity {
   double spread_m2_per_l = 0;  ///< The low end of the product's spreading rate.
 };
 
-/// Amount for a number of coats on an area, at the low end of the spreading rate so that it suffices.
+/// Amount for a number of coats on an area, at the low end of the spreading rate so that it
+/// suffices.
 /// @param area of one coat, at least 0. @param coats at least 0.
 /// Source: V = n A / s, definition of the spreading rate; s from the product's recipe.
 [[nodiscard]] Quantity quantity_from_area(const Product& product, Area area, int coats);

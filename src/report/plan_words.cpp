@@ -61,22 +61,9 @@ std::string of_product(const PlanStep& step) {
   return product.empty() ? "" : " (" + product + ")";
 }
 
-// Cleaning right after a coat is about the tools: nobody takes dust off a wet film.
-bool cleans_tools(const Plan& plan, const PlanStep& step) {
-  const PlanStep* before = nullptr;
-  for (const PlanStep& other : plan.steps) {
-    if (other.id == step.id) {
-      break;
-    }
-    before = other.kind == StepKind::kWait || other.piece != step.piece ? before : &other;
-  }
-  return before != nullptr && (before->kind == StepKind::kApply ||
-                               before->kind == StepKind::kWipe || before->kind == StepKind::kRags);
-}
-
+// A clean step that names a product cleans its tools; dust is nobody's product.
 std::string clean_sentence(const Plan& plan, const PlanStep& step) {
-  return cleans_tools(plan, step) ? "Clean the tools"
-                                  : "Take the dust off " + target_of(plan, step);
+  return step.product.empty() ? "Take the dust off " + target_of(plan, step) : "Clean the tools";
 }
 
 std::string mix_sentence(const PlanStep& step) {

@@ -138,12 +138,13 @@ TEST_CASE("Drying that nothing follows is shown", "[report]") {
   CHECK(holds(calendar_of(plan), "19:05-20:00 Leave the top to dry (nobody needed)"));
 }
 
-TEST_CASE("Cleaning after a coat is cleaning of tools", "[report]") {
+TEST_CASE("Cleaning with a product is cleaning of its tools", "[report]") {
   Plan plan = sample::plan();
   const PlanStep before =
       sample::step_of(20, StepKind::kClean, sample::fri("17:10"), sample::fri("17:15"));
-  const PlanStep after =
+  PlanStep after =
       sample::step_of(21, StepKind::kClean, sample::sun("19:05"), sample::sun("19:10"));
+  after.product = "oil-wiping-stain";
   plan.steps.insert(plan.steps.begin() + 2, before);
   plan.steps.push_back(after);
   CHECK(holds(calendar_of(plan), "17:10-17:15 Take the dust off the top"));

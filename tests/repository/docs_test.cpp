@@ -17,7 +17,8 @@ struct FormulaPart {
 
 void read_line(const std::string& line, FormulaPart& part) {
   static const std::regex kKey(R"(\[([a-z0-9_-]+)\])");
-  static const std::regex kCheck(R"(^Checked by: `([^`]+)`, (EVIDENCE: .+|consistency check)$)");
+  static const std::regex kCheck(
+      R"(^Checked by: `([^`]+)`, (EVIDENCE: .+|test ".+"|consistency check)$)");
   if (line.starts_with("Source:")) {
     for (std::sregex_iterator key(line.begin(), line.end(), kKey), end; key != end; ++key) {
       part.keys.push_back((*key)[1]);
@@ -39,6 +40,14 @@ std::vector<FormulaPart> formula_parts(const std::string& text) {
     }
   }
   return parts;
+}
+
+/// What a test file must hold for the words of a "Checked by" line.
+std::string text_to_find(const std::string& words) {
+  if (words == "consistency check") {
+    return words.substr(1);  // "Consistency check" at a comment's start
+  }
+  return words.starts_with("test ") ? "TEST_CASE(" + words.substr(5) : words;
 }
 
 bool is_known_source(const std::string& key, const std::set<std::string>& keys) {
@@ -104,9 +113,8 @@ TEST_CASE("Every formula has a check in a test", "[repository]") {
     CHECK_FALSE(part.checks.empty());
     for (const auto& [file, words] : part.checks) {
       INFO(file << " should hold: " << words);
-      const bool is_own = words == "consistency check";  // "Consistency check" at a line's start
-      const std::string wanted = is_own ? words.substr(1) : words;
-      CHECK(repository::read(repository::root() / file).find(wanted) != std::string::npos);
+      const std::string text = repository::read(repository::root() / file);
+      CHECK(text.find(text_to_find(words)) != std::string::npos);
     }
   }
 }

@@ -1,0 +1,101 @@
+#include "plan/plan_checker.h"
+
+#include <functional>
+
+#include <catch2/catch.hpp>
+
+#include "plan/plan_requests.h"
+
+using namespace coatwright;
+using namespace asked;
+using std::chrono::hours;
+using std::chrono::minutes;
+using std::chrono::seconds;
+
+namespace {
+
+struct Sound {
+  PlanRequest request;
+  AirRecord air;
+  Plan plan;
+};
+
+Sound sound_plan(const std::string& schedule, Faces faces) {
+  Asked one;
+  one.schedule = schedule;
+  one.faces = faces;
+  const Time start = at("2027-06-07T08:00:00-04:00");
+  Sound sound{request(one, start, start + hours(24 * 20), zone()),
+              usual_air("6:00 17C 50%; 14:00 22C 40%; 22:00 18C 45%", zone()),
+              {}};
+  sound.plan = *make_plan(sound.request, book(), sound.air);
+  return sound;
+}
+
+PlanStep& step_of(Plan& plan, StepKind kind) {
+  for (PlanStep& step : plan.steps) {
+    if (step.kind == kind) {
+      return step;
+    }
+  }
+  FAIL("the plan has no such step");
+  return plan.steps.front();
+}
+
+bool found(const Sound& sound, const std::function<void(Plan&)>& spoil) {
+  Plan plan = sound.plan;
+  spoil(plan);
+  return !own::PlanChecker(plan, sound.request, book(), sound.air).faults().empty();
+}
+
+void shift(PlanStep& step, seconds by) {
+  step.start += by;
+  step.end += by;
+}
+
+}  // namespace
+
+// The checker is the judge of other tests: it must find each kind of fault.
+TEST_CASE("The second reckoning finds what is wrong with a spoiled plan", "[plan]") {
+  const Sound stain = sound_plan("stain-and-lacquer", Faces::kOne);
+  REQUIRE(stain.plan.complete);
+  CHECK_FALSE(found(stain, [](Plan&) {}));
+  CHECK(found(stain, [](Plan& plan) { shift(step_of(plan, StepKind::kWipe), minutes(20)); }));
+  CHECK(found(stain, [](Plan& plan) { shift(step_of(plan, StepKind::kWipe), -minutes(3)); }));
+  CHECK(found(stain, [](Plan& plan) { shift(step_of(plan, StepKind::kRags), minutes(1)); }));
+  CHECK(found(stain, [](Plan& plan) { shift(step_of(plan, StepKind::kAbrade), -minutes(60)); }));
+  CHECK(found(stain, [](Plan& plan) { shift(step_of(plan, StepKind::kSand), -hours(8)); }));
+  CHECK(found(stain, [](Plan& plan) { shift(plan.steps.back(), hours(9)); }));
+  CHECK(found(stain, [](Plan& plan) { *plan.finish += minutes(5); }));
+  CHECK(found(stain, [](Plan& plan) { *plan.bound = *plan.finish + minutes(5); }));
+  CHECK(found(stain, [](Plan& plan) { plan.fits = !plan.fits; }));
+  CHECK(found(stain, [](Plan& plan) { plan.chance = 0.3; }));
+  CHECK(found(stain, [](Plan& plan) { std::swap(plan.milestones[0], plan.milestones[1]); }));
+  CHECK(found(stain, [](Plan& plan) { plan.quantities[0].amount = Volume::from_litres(9); }));
+  CHECK(found(stain, [](Plan& plan) { plan.quantities.pop_back(); }));
+  CHECK(found(stain, [](Plan& plan) { step_of(plan, StepKind::kApply).coat = 2; }));
+}
+
+TEST_CASE("The second reckoning finds what is wrong with a spoiled wait", "[plan]") {
+  const Sound varnish = sound_plan("stain-and-wiping-varnish", Faces::kTwo);
+  REQUIRE(varnish.plan.complete);
+  CHECK_FALSE(found(varnish, [](Plan&) {}));
+  const auto spoiled = [&](const std::function<void(Wait&)>& spoil) {
+    return found(varnish, [&](Plan& plan) {
+      for (PlanStep& step : plan.steps) {
+        if (step.kind == StepKind::kApply && step.coat == 2) {
+          spoil(step.after.front());
+          return;
+        }
+      }
+    });
+  };
+  CHECK(spoiled([](Wait& wait) { wait.opens_at += minutes(4); }));
+  CHECK(spoiled([](Wait& wait) { wait.earned = wait.earned + Hours::from_hours(0.1); }));
+  CHECK(spoiled([](Wait& wait) { wait.needed = wait.needed * 0.99; }));
+  CHECK(spoiled([](Wait& wait) { wait.since += minutes(10); }));
+  CHECK(spoiled([](Wait& wait) { wait.gate.reset(); }));
+  CHECK(
+      found(varnish, [](Plan& plan) { step_of(plan, StepKind::kFlip).kind = StepKind::kInspect; }));
+  CHECK(found(varnish, [](Plan& plan) { shift(step_of(plan, StepKind::kFlip), -hours(20)); }));
+}
