@@ -95,18 +95,18 @@ TEST_CASE("Below its film-formation temperature a film is spoiled", "[plan]") {
 TEST_CASE("The first breach and the next kept moment frame a damp hour", "[plan]") {
   const Product clear = product();
   const AirRecord air({forecast(kMoment, 20, 50),
-                       forecast(kMoment + hours(1), 20, 80),
-                       forecast(kMoment + hours(2), 20, 80),
+                       forecast(kMoment + hours(1), 20, 88),
+                       forecast(kMoment + hours(2), 20, 88),
                        forecast(kMoment + hours(3), 20, 50),
                        forecast(kMoment + hours(5), 20, 50)},
                       *UsualDay::parse("0:00 20C 50%"),
                       zone("UTC"));
   const AirLimits limits(air, clear);
-  // 65 % is half way from 50 to 80 % and back.
+  // 65 % comes 15/38 of an hour after 50 % and 23/38 of an hour after 88 %: 23.7 and 36.3 minutes.
   const auto breach = limits.first_breach(kMoment, kMoment + hours(5));
   REQUIRE(breach);
-  CHECK(breach->at == kMoment + minutes(35));
-  CHECK(limits.next_kept(breach->at, kMoment + hours(5)) == kMoment + minutes(150));
+  CHECK(breach->at == kMoment + minutes(25));
+  CHECK(limits.next_kept(breach->at, kMoment + hours(5)) == kMoment + minutes(160));
   CHECK_FALSE(limits.next_kept(breach->at, kMoment + hours(2)));
-  CHECK_FALSE(limits.first_breach(kMoment, kMoment + minutes(30)));
+  CHECK_FALSE(limits.first_breach(kMoment, kMoment + minutes(20)));
 }

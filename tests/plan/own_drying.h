@@ -2,8 +2,10 @@
 
 #include <algorithm>
 #include <cmath>
+#include <list>
 #include <map>
 #include <optional>
+#include <tuple>
 #include <vector>
 
 #include "air/air_record.h"
@@ -80,14 +82,20 @@ inline double normal_probability(double z) {
   return 0.5 * std::erfc(-z / std::sqrt(2.0));
 }
 
+/// By halving; the last few answers are kept, since a plan asks for the same confidence throughout.
 inline double normal_deviate(double probability) {
+  static std::map<double, double> known;
+  const auto found = known.find(probability);
+  if (found != known.end()) {
+    return found->second;
+  }
   double low = -9.0;
   double high = 9.0;
   for (int i = 0; i < 80; ++i) {
     const double middle = (low + high) / 2.0;
     (normal_probability(middle) < probability ? low : high) = middle;
   }
-  return low;
+  return known.emplace(probability, low).first->second;
 }
 
 /// Quantile of the log-normal whose 10th and 90th percentiles are low and high.
@@ -96,75 +104,89 @@ inline double quantile(double low, double high, double probability) {
   return std::sqrt(low * high) * std::pow(high / low, z / 2.0);
 }
 
-/// Integrals over the air, minute by minute; what a minute's air was is remembered.
+/// Integrals over the air by trapezoids of one minute, summed up once for each law.
 class Walk {
  public:
-  explicit Walk(const AirRecord& air) : air_(air) {}
+  /// @param start the first moment that is asked for.
+  Walk(const AirRecord& air, Time start)
+      : air_(air), start_(std::chrono::floor<std::chrono::minutes>(start)) {}
 
   /// Reference hours from one moment to another; nothing is earned below the gate.
   double earned(const RateLaw& law, std::optional<double> gate, Time from, Time to) {
-    double sum = 0.0;
-    for (Time at = from; at < to;) {
-      const Time next = std::min(to, next_minute(at));
-      sum += piece(law, gate, at, next);
-      at = next;
-    }
-    return sum;
+    return to <= from ? 0.0
+                      : sum_at(law, gate, minutes_to(to)) - sum_at(law, gate, minutes_to(from));
   }
 
-  /// When so many hours are earned, to the second within its minute; nothing after `latest`.
+  /// When so many hours are earned; nothing after `latest`.
   std::optional<Time> reached(
       const RateLaw& law, std::optional<double> gate, Time from, double hours, Time latest) {
-    double sum = 0.0;
-    for (Time at = from; at < latest;) {
-      const Time next = std::min(latest, next_minute(at));
-      const double more = piece(law, gate, at, next);
-      if (more > 0.0 && sum + more >= hours) {
-        const double share = (hours - sum) / more;
-        return at +
-               std::chrono::seconds(std::llround(share * static_cast<double>((next - at).count())));
-      }
-      sum += more;
-      at = next;
+    const double target = sum_at(law, gate, minutes_to(from)) + hours;
+    std::vector<double>& sums = sums_of(law, gate);
+    const auto last = static_cast<std::size_t>(minutes_to(latest)) + 2;
+    while (sums.back() < target && sums.size() < last) {
+      extend(law, gate, sums, sums.size() + kMinutesOfDay);
     }
-    return std::nullopt;
+    const auto next = std::lower_bound(sums.begin(), sums.end(), target);
+    if (next == sums.end() || next == sums.begin()) {
+      return next == sums.begin() ? std::optional(from) : std::nullopt;
+    }
+    const double before = *std::prev(next);
+    const double minute =
+        static_cast<double>(next - sums.begin()) - 1.0 + (target - before) / (*next - before);
+    const Time at = start_ + std::chrono::seconds(std::llround(minute * 60.0));
+    return at <= latest ? std::optional(at) : std::nullopt;
   }
 
   struct Air {
     double kelvin;
     double humidity;
   };
-  Air at(Time time) {
-    const Time minute = std::chrono::floor<std::chrono::minutes>(time);
-    const Air& before = sample(minute);
-    if (time == minute) {
-      return before;
-    }
-    const Air& after = sample(minute + std::chrono::minutes(1));
-    const double share = static_cast<double>((time - minute).count()) / 60.0;
-    return {before.kelvin + share * (after.kelvin - before.kelvin),
-            before.humidity + share * (after.humidity - before.humidity)};
-  }
+  /// The air at the whole minute.
+  Air at(Time time) { return sample(static_cast<std::size_t>(minutes_to(time))); }
 
  private:
-  static Time next_minute(Time at) {
-    return std::chrono::floor<std::chrono::minutes>(at) + std::chrono::minutes(1);
+  static constexpr std::size_t kMinutesOfDay = 24 * 60;
+
+  [[nodiscard]] double minutes_to(Time time) const {
+    return static_cast<double>((time - start_).count()) / 60.0;
   }
 
-  const Air& sample(Time minute) {
-    const auto found = samples_.find(minute);
-    if (found != samples_.end()) {
-      return found->second;
+  double sum_at(const RateLaw& law, std::optional<double> gate, double minute) {
+    std::vector<double>& sums = sums_of(law, gate);
+    const auto whole = static_cast<std::size_t>(minute);
+    extend(law, gate, sums, whole + 2);
+    return sums[whole] + (minute - static_cast<double>(whole)) * (sums[whole + 1] - sums[whole]);
+  }
+
+  std::vector<double>& sums_of(const RateLaw& law, std::optional<double> gate) {
+    for (auto& [known_law, known_gate, sums] : sums_) {
+      if (known_law == law && known_gate == gate) {
+        return sums;
+      }
     }
-    const AirState state = air_.at(minute);
-    return samples_.emplace(minute, Air{state.temperature.kelvin(), state.humidity.fraction()})
-        .first->second;
+    return std::get<2>(sums_.emplace_back(law, gate, std::vector<double>{0.0}));
   }
 
-  /// A trapezoid over at most a minute, cut where the temperature crosses the gate.
-  double piece(const RateLaw& law, std::optional<double> gate, Time from, Time to) {
-    const Air a = at(from);
-    const Air b = at(to);
+  void extend(const RateLaw& law,
+              std::optional<double> gate,
+              std::vector<double>& sums,
+              std::size_t count) {
+    while (sums.size() < count) {
+      sums.push_back(sums.back() +
+                     minute_of(law, gate, sample(sums.size() - 1), sample(sums.size())));
+    }
+  }
+
+  Air sample(std::size_t minute) {
+    while (samples_.size() <= minute) {
+      const AirState state = air_.at(start_ + std::chrono::minutes(samples_.size()));
+      samples_.push_back({state.temperature.kelvin(), state.humidity.fraction()});
+    }
+    return samples_[minute];
+  }
+
+  /// A trapezoid, cut where the temperature crosses the gate.
+  static double minute_of(const RateLaw& law, std::optional<double> gate, Air a, Air b) {
     double share = 1.0;
     if (gate) {
       const double above_a = a.kelvin - *gate + 1e-9;
@@ -176,12 +198,13 @@ class Walk {
         share = std::max(above_a, above_b) / std::abs(above_a - above_b);
       }
     }
-    const double mean = (rate(law, a.kelvin, a.humidity) + rate(law, b.kelvin, b.humidity)) / 2.0;
-    return share * mean * static_cast<double>((to - from).count()) / 3600.0;
+    return share * (rate(law, a.kelvin, a.humidity) + rate(law, b.kelvin, b.humidity)) / 2.0 / 60.0;
   }
 
   const AirRecord& air_;
-  std::map<Time, Air> samples_;
+  Time start_;
+  std::vector<Air> samples_;
+  std::list<std::tuple<RateLaw, std::optional<double>, std::vector<double>>> sums_;
 };
 
 }  // namespace own

@@ -18,38 +18,6 @@ using std::chrono::seconds;
 /// a few coats: what the planner calls the best must be the best.
 namespace {
 
-/// Reference hours earned up to each minute after the start.
-class Sums {
- public:
-  Sums(own::Walk& walk, const RateLaw& law, std::optional<double> gate, Time start, int count) {
-    sums_.push_back(0.0);
-    for (int i = 0; i < count; ++i) {
-      const Time at = start + minutes(i);
-      sums_.push_back(sums_.back() + walk.earned(law, gate, at, at + minutes(1)));
-    }
-  }
-  [[nodiscard]] double between(double from, double to) const { return at(to) - at(from); }
-  /// @return the minute, with its fraction, at which the hours are earned; far away when never.
-  [[nodiscard]] double reached(double from, double needed) const {
-    const double target = at(from) + needed;
-    const auto next = std::lower_bound(sums_.begin(), sums_.end(), target);
-    if (next == sums_.begin() || next == sums_.end()) {
-      return next == sums_.begin() ? from : 1e9;
-    }
-    const double before = *std::prev(next);
-    return static_cast<double>(next - sums_.begin()) - 1.0 + (target - before) / (*next - before);
-  }
-
- private:
-  [[nodiscard]] double at(double minute) const {
-    const auto whole = static_cast<std::size_t>(minute);
-    const double share = minute - static_cast<double>(whole);
-    return whole + 1 < sums_.size() ? sums_[whole] + share * (sums_[whole + 1] - sums_[whole])
-                                    : sums_.back();
-  }
-  std::vector<double> sums_;
-};
-
 /// A session in minutes after its start.
 struct Session {
   int apply = 0;
@@ -72,7 +40,7 @@ class Exhaustive {
   /// @param relaxed windows never close and abrading that is not scheduled is left out.
   Exhaustive(const PlanRequest& request, const AirRecord& air, bool relaxed)
       : request_(request),
-        walk_(air),
+        walk_(air, request.from),
         relaxed_(relaxed),
         span_(static_cast<int>((request.horizon - request.from).count() / 60)) {}
 
@@ -115,15 +83,17 @@ class Exhaustive {
         continue;
       }
       const Session session = session_of(step, over, abraded);
+      std::vector<Ways> ways;
+      for (const Laid& before : reachable) {
+        ways.push_back(ways_after(before, *under, over, abraded));
+      }
       for (int start = 0; start < span_; start += 5) {
         if (!inside_opening(start, session.length) || !air_is_kept(over, start, session)) {
           continue;
         }
         const bool follows =
-            under == nullptr ||
-            std::any_of(reachable.begin(), reachable.end(), [&](const Laid& before) {
-              return before.session_end <= start &&
-                     may_follow(before, *under, over, start, session, abraded);
+            under == nullptr || std::any_of(ways.begin(), ways.end(), [&](const Ways& one) {
+              return may_follow(one, *under, start, session);
             });
         if (follows) {
           next.push_back({start + session.apply, start + session.wet_end, start + session.length});
@@ -134,32 +104,39 @@ class Exhaustive {
     return next;
   }
 
-  bool may_follow(const Laid& before,
-                  const Product& under,
-                  const Product& over,
-                  int start,
-                  const Session& session,
-                  bool abraded) {
-    if (abraded && (!reached(before, under, Stage::kSandable, start) ||
-                    !reached(before, under, Stage::kDustFree, start))) {
-      return false;
+  /// How a coat may follow one that lies there.
+  struct Ways {
+    Laid before;
+    double start_from;                                            ///< Of the session, in minutes.
+    std::vector<std::pair<double, const RecoatInterval*>> opens;  ///< Null: never closes.
+  };
+
+  Ways ways_after(const Laid& before, const Product& under, const Product& over, bool abraded) {
+    Ways ways{before, static_cast<double>(before.session_end), {}};
+    if (abraded) {
+      ways.start_from = std::max({ways.start_from,
+                                  reached(before, under, Stage::kSandable),
+                                  reached(before, under, Stage::kDustFree)});
     }
-    const int apply = start + session.apply;
     for (const RecoatInterval& interval : rule_of(under, over).intervals) {
-      if (interval.condition == RecoatCondition::kNever ||
-          (!abraded && !relaxed_ && interval.condition != RecoatCondition::kNone) ||
-          (abraded && interval.closes)) {
-        continue;
-      }
-      if (opens(before, under, interval.opens) > apply) {
-        continue;
-      }
-      if (relaxed_ || abraded || !interval.closes ||
-          inside(before, under, interval, apply, start + session.wet_end)) {
-        return true;
+      const bool as_it_is = interval.condition == RecoatCondition::kNone;
+      const bool usable = abraded ? !interval.closes : relaxed_ || as_it_is;
+      if (usable && interval.condition != RecoatCondition::kNever) {
+        const bool closes = interval.closes && !relaxed_ && !abraded;
+        ways.opens.emplace_back(opens(before, under, interval.opens), closes ? &interval : nullptr);
       }
     }
-    return false;
+    return ways;
+  }
+
+  bool may_follow(const Ways& ways, const Product& under, int start, const Session& session) {
+    const int apply = start + session.apply;
+    return start >= ways.start_from &&
+           std::any_of(ways.opens.begin(), ways.opens.end(), [&](const auto& way) {
+             return way.first <= apply &&
+                    (way.second == nullptr ||
+                     inside(ways.before, under, *way.second, apply, start + session.wet_end));
+           });
   }
 
   bool inside(const Laid& before,
@@ -171,16 +148,16 @@ class Exhaustive {
     const double low = closing.duration.low().hours();
     const double high = closing.duration.high().hours();
     const double closes = own::quantile(low, high, 1.0 - request_.confidence);
-    const double run = std::max(sums(closing.law, std::nullopt).between(before.begun, wet_end),
+    const double run = std::max(earned(closing.law, std::nullopt, before.begun, wet_end),
                                 (wet_end - before.begun) / 60.0);
     if (run > closes) {
       return false;
     }
-    const double ran = std::max(sums(closing.law, std::nullopt).between(before.begun, apply),
+    const double ran = std::max(earned(closing.law, std::nullopt, before.begun, apply),
                                 (apply - before.begun) / 60.0);
     const Phase& opening = interval.opens.phases.back();
     REQUIRE(interval.opens.phases.size() == 1);
-    const double earned = sums(opening.law, gate(under)).between(before.wet_end, apply);
+    const double earned = earned(opening.law, gate(under), before.wet_end, apply);
     return joint_chance(deviate(opening.duration, earned), deviate(closing.duration, ran)) >=
            request_.confidence;
   }
@@ -195,37 +172,42 @@ class Exhaustive {
   static double joint_chance(double opening, double closing) {
     const double half = std::sqrt(0.5);
     double sum = 0.0;
-    for (int i = 0; i < 400; ++i) {
-      const double u = -6.0 + 12.0 * (i + 0.5) / 400.0;
-      sum += 12.0 / 400.0 * std::exp(-u * u / 2.0) / std::sqrt(6.283185307179586) *
+    for (int i = 0; i < 60; ++i) {
+      const double u = -6.0 + 12.0 * (i + 0.5) / 60.0;
+      sum += 12.0 / 60.0 * std::exp(-u * u / 2.0) / std::sqrt(6.283185307179586) *
              own::normal_probability((opening - half * u) / half) *
              own::normal_probability(-(closing - half * u) / half);
     }
     return sum;
   }
 
+  [[nodiscard]] Time moment(int minute) const { return request_.from + minutes(minute); }
+
+  /// @return minutes after the request's start; far away when never.
   double opens(const Laid& before, const Product& under, const StageTiming& timing) {
-    double at = before.wet_end;
+    Time at = moment(before.wet_end);
     for (const Phase& phase : timing.phases) {
-      at = sums(phase.law, gate(under))
-               .reached(at,
-                        own::quantile(phase.duration.low().hours(),
-                                      phase.duration.high().hours(),
-                                      request_.confidence));
+      const double needed = own::quantile(
+          phase.duration.low().hours(), phase.duration.high().hours(), request_.confidence);
+      const auto reached = walk_.reached(phase.law, gate(under), at, needed, moment(span_));
+      if (!reached) {
+        return 1e9;
+      }
+      at = *reached;
     }
-    return at;
+    return static_cast<double>((at - request_.from).count()) / 60.0;
   }
 
-  bool reached(const Laid& before, const Product& under, Stage stage, int at) {
+  double reached(const Laid& before, const Product& under, Stage stage) {
     const DryingStage* drying = under.stage(stage);
-    return drying == nullptr || opens(before, under, drying->timing) <= at;
+    return drying == nullptr ? 0.0 : opens(before, under, drying->timing);
   }
 
   bool air_is_kept(const Product& over, int start, const Session& session) {
     const Laid laid{start + session.apply, start + session.wet_end, 0};
     const double until = opens(laid, over, over.stage(over.limits.critical_stage)->timing);
     for (int at = laid.begun; at <= until && at < span_; at += 5) {
-      const auto air = walk_.at(request_.from + minutes(at));
+      const auto air = walk_.at(moment(at));
       if (air.kelvin < over.limits.temperature_min->value.kelvin() - 0.01 ||
           air.humidity > over.limits.humidity_max->value.fraction() + 0.0005) {
         return false;
@@ -235,7 +217,7 @@ class Exhaustive {
   }
 
   [[nodiscard]] bool inside_opening(int start, int length) const {
-    const Time begin = request_.from + minutes(start);
+    const Time begin = moment(start);
     return std::any_of(request_.hours.begin(), request_.hours.end(), [&](const Interval& one) {
       return begin >= one.start && begin + minutes(length) <= one.end;
     });
@@ -270,11 +252,14 @@ class Exhaustive {
     return session;
   }
 
-  static PairRule rule_of(const Product& under, const Product& over) {
-    return book().pair(under, over).value();
+  static const PairRule& rule_of(const Product& under, const Product& over) {
+    static std::map<std::pair<std::string, std::string>, PairRule>
+        known;  // intervals are pointed to
+    return known.try_emplace({under.name, over.name}, book().pair(under, over).value())
+        .first->second;
   }
   static bool asks_for_abrading(const Product& under, const Product& over) {
-    const PairRule rule = rule_of(under, over);
+    const PairRule& rule = rule_of(under, over);
     return std::any_of(rule.intervals.begin(), rule.intervals.end(), [](const RecoatInterval& one) {
       return one.condition == RecoatCondition::kAbrade;
     });
@@ -284,20 +269,14 @@ class Exhaustive {
     return minimum ? std::optional(minimum->value.kelvin()) : std::nullopt;
   }
 
-  const Sums& sums(const RateLaw& law, std::optional<double> gate) {
-    const std::string key = law.description() + std::to_string(gate.value_or(0.0));
-    const auto found = sums_.find(key);
-    if (found != sums_.end()) {
-      return found->second;
-    }
-    return sums_.emplace(key, Sums(walk_, law, gate, request_.from, span_)).first->second;
+  double earned(const RateLaw& law, std::optional<double> gate, int from, int to) {
+    return walk_.earned(law, gate, moment(from), moment(to));
   }
 
   const PlanRequest& request_;
   own::Walk walk_;
   bool relaxed_;
   int span_;
-  std::map<std::string, Sums> sums_;
 };
 
 struct Case {

@@ -43,7 +43,7 @@ class PlanChecker {
               const PlanRequest& request,
               const RecipeBook& book,
               const AirRecord& air)
-      : plan_(plan), request_(request), book_(book), walk_(air) {
+      : plan_(plan), request_(request), book_(book), walk_(air, request.from) {
     find_coats();
   }
 

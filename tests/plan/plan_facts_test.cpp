@@ -241,12 +241,12 @@ TEST_CASE("A top too large to wipe in its window is stained in sections", "[plan
 TEST_CASE("The sections hold in the air in which the stain goes on, not of the night before",
           "[plan]") {
   // Cool when the sanding ends, hot when the shop opens for the stain: its window is short then.
-  const Time start = at("2027-06-07T16:00:00-04:00");
+  const Time start = at("2027-06-07T22:00:00-04:00");
   const Schedule schedule =
       schedule_of({sanding({"P120"}), coats("oil-wiping-stain", Method::kWipe, 1)});
   Asked one;
   one.square_metres = 4.8;
-  one.week = "Mon 16:00-17:00; Tue-Fri 13:00-17:00";
+  one.week = "Mon 22:00-23:00; Tue-Fri 13:00-17:00";
   PlanRequest all = request(one, start, start + hours(100), zone());
   all.piece.schedule = &schedule;
   const AirRecord air =

@@ -52,7 +52,7 @@ std::string some_week(Dice& dice) {
                          start + 4 + dice.below(6));
     }
     default:
-      return "Mon,Wed,Fri 16:00-22:00; Sat-Sun 8:00-20:00";
+      return "Mon 16:00-22:00; Wed-Fri 16:00-22:00; Sat-Sun 8:00-20:00";
   }
 }
 
