@@ -45,6 +45,7 @@ inline constexpr Pressure kSeaLevelPressure = Pressure::from_pascal(101325.0);
 [[nodiscard]] Temperature dew_point(Temperature temperature, RelativeHumidity humidity);
 
 /// Mass of water vapour per volume of air, kg/m3, by the ideal gas law.
-[[nodiscard]] double absolute_humidity_kg_per_m3(Temperature temperature, RelativeHumidity humidity);
+[[nodiscard]] double absolute_humidity_kg_per_m3(Temperature temperature,
+                                                 RelativeHumidity humidity);
 
 }  // namespace coatwright

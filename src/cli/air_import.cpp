@@ -72,6 +72,10 @@ std::string import_as_text(const LoggerFileContent& content,
   if (content.duplicates > 0) {
     text += fmt::format("Left out: {} whose time stood in the file before.\n", content.duplicates);
   }
+  if (imported.replaced > 0) {
+    text +=
+        fmt::format("Replaced: {} that an older forecast had for their time.\n", imported.replaced);
+  }
   if (imported.known_already > 0) {
     text += fmt::format("Left out: {} whose time was stored before; the first is kept.\n",
                         imported.known_already);
@@ -100,6 +104,7 @@ std::string import_as_json(const LoggerFileContent& content,
       {"understood", content.understood},
       {"readings", content.entries.size()},
       {"stored", imported.stored},
+      {"replaced", imported.replaced},
       {"known_already", imported.known_already},
       {"duplicates_in_file", content.duplicates},
       {"first", show_rfc3339(content.entries.front().at, session.zone)},

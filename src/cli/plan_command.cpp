@@ -23,6 +23,21 @@ std::string page_of(const Plan& plan, const PlanOptions& options, const Session&
   return page;
 }
 
+/// A usual day that nobody entered is a guess, and is called one where the plan rests on it.
+void warn_of_assumed_day(const PlanOptions& options, const Session& session, Plan& plan) {
+  const auto rests_on_usual_day = [](const PlanWarning& warning) {
+    return warning.code == "usual-day-only" || warning.code == "usual-day-from";
+  };
+  if (options.in_air.empty() && !session.shop.usual_day &&
+      std::any_of(plan.warnings.begin(), plan.warnings.end(), rests_on_usual_day)) {
+    plan.warnings.push_back({"usual-day-assumed",
+                             "The shop's usual day is not set; " +
+                                 session.shop.usual_day_or_assumed().text(session.units) +
+                                 " is assumed. Set it: coatwright shop set --usual-day.",
+                             std::nullopt});
+  }
+}
+
 Result<ExitCode> run_plan(const PlanOptions& options, const GlobalOptions& global) {
   const auto session = open_session(global, Store::Mode::kRead);
   if (!session) {
@@ -32,10 +47,11 @@ Result<ExitCode> run_plan(const PlanOptions& options, const GlobalOptions& globa
   if (!prepared) {
     return pass_on(prepared.error());
   }
-  const auto plan = make_plan(prepared->request, prepared->book, prepared->air);
+  auto plan = make_plan(prepared->request, prepared->book, prepared->air);
   if (!plan) {
     return pass_on(plan.error());
   }
+  warn_of_assumed_day(options, *session, *plan);
   const std::string page = page_of(*plan, options, *session);
   if (options.out.empty()) {
     print_out(page);

@@ -188,6 +188,10 @@ Result<std::vector<AirEntry>> entries_of_file(const std::string& path, const Ses
 Result<AirRecord> air_for(const PlanOptions& options,
                           const PlanRequest& request,
                           const Session& session) {
+  if (!options.in_air.empty() && !options.air_file.empty()) {
+    return fail(ErrorCode::kUsage,
+                "give --air, a file, or --in-air, the same air all the time, but not both");
+  }
   if (!options.in_air.empty()) {
     const auto air = parse_air(options.in_air);
     if (!air) {

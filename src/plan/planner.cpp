@@ -210,6 +210,19 @@ void add_air_warnings(const AirRecord& air, Plan& plan) {
                              "No reading, logger or forecast covers these hours: the plan rests on "
                              "the shop's usual day alone. Read the air before each coat.",
                              std::nullopt});
+    return;
+  }
+  const Time last = plan.steps.empty() ? plan.from : plan.steps.back().end;
+  for (const AirKnot& knot : air.knots(plan.from, last)) {
+    if (knot.origin == AirOrigin::kUsualDay && knot.at < last) {
+      plan.warnings.push_back(
+          {"usual-day-from",
+           fmt::format("No reading, logger or forecast covers the hours from {} on, or some of "
+                       "them: there the plan rests on the shop's usual day.",
+                       show_full(knot.at, air.zone())),
+           std::nullopt});
+      return;
+    }
   }
 }
 
@@ -271,9 +284,9 @@ Result<Plan> make_plan(const PlanRequest& request, const RecipeBook& book, const
     add_milestones(request, *chain, clocks, plan);
   }
   add_hold_ups(*chain, plan);
+  plan.steps = std::move(chain->steps);
   add_air_warnings(air, plan);
   plan.warnings.insert(plan.warnings.end(), chain->warnings.begin(), chain->warnings.end());
-  plan.steps = std::move(chain->steps);
   if (auto added = add_quantities(request, book, plan); !added) {
     return pass_on(added.error());
   }

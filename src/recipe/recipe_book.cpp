@@ -162,6 +162,27 @@ Result<PairRule> rule_over_itself(const Product& product) {
   return rule;
 }
 
+/// One product's list: every pair in it must be over the product that names the file.
+Result<Compatibility> parse_pairs_over(std::string_view text,
+                                       const std::string& label,
+                                       std::string_view under) {
+  Result<Compatibility> pairs = parse_compatibility(text, label);
+  if (!pairs) {
+    return pairs;
+  }
+  for (const auto& [names, entry] : *pairs) {
+    if (names.first != under) {
+      return pass_on({ErrorCode::kInputFile,
+                      fmt::format("pair.under: found \"{}\"; allowed: \"{}\", as the file is named",
+                                  names.first,
+                                  under),
+                      {}},
+                     label);
+    }
+  }
+  return pairs;
+}
+
 /// The names of what may go over a product, for the message that a pair is not known.
 std::string known_over(const Compatibility& pairs, const std::string& under) {
   std::vector<std::string> over;
@@ -177,11 +198,13 @@ std::string known_over(const Compatibility& pairs, const std::string& under) {
 
 struct RecipeBook::State {
   explicit State(const std::optional<std::filesystem::path>& own_folder)
-      : products("products", own_folder), schedules("schedules", own_folder) {}
+      : products("products", own_folder),
+        schedules("schedules", own_folder),
+        compatibility("compatibility", own_folder) {}
 
   Shelf<Product> products;
   Shelf<Schedule> schedules;
-  std::optional<Compatibility> compatibility;
+  Shelf<Compatibility> compatibility;  ///< By the product under.
   std::optional<SpeciesTable> species;
   std::optional<WorkingTimes> working_times;
 };
@@ -221,7 +244,15 @@ Result<PairRule> RecipeBook::pair(const Product& under, const Product& over) con
     return rule_over_itself(under);
   }
   Result<const Compatibility*> pairs =
-      table(state_->compatibility, "compatibility.toml", &parse_compatibility);
+      state_->compatibility.find("compatibility list", under.name, &parse_pairs_over);
+  if (!pairs && pairs.error().code == ErrorCode::kNotFound) {
+    return fail(
+        ErrorCode::kNotFound,
+        fmt::format("no rule is known for '{}' over '{}': there is no file compatibility/{}.toml",
+                    over.name,
+                    under.name,
+                    under.name));
+  }
   if (!pairs) {
     return pass_on(std::move(pairs.error()));
   }

@@ -10,7 +10,7 @@
 
 namespace coatwright {
 
-/// What one product over another needs, from recipes/compatibility.toml.
+/// What one product over another needs, from recipes/compatibility/.
 struct PairRule {
   std::string under;
   std::string over;

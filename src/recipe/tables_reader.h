@@ -22,7 +22,7 @@ struct PairEntry {
 using Compatibility = std::map<std::pair<std::string, std::string>, PairEntry>;
 using SpeciesTable = std::map<std::string, Species, std::less<>>;
 
-/// Read recipes/compatibility.toml, species.toml and working_times.toml; recipes/README.md
+/// Read recipes/compatibility/NAME.toml, species.toml and working_times.toml; recipes/README.md
 /// documents the keys. @param label the file's name as errors show it. Errors: kInputFile with
 /// file, line, key, the value found and what is allowed.
 [[nodiscard]] Result<Compatibility> parse_compatibility(std::string_view text,

@@ -32,7 +32,8 @@ struct AirImport {
 /// What became of a file's readings.
 struct AirImported {
   std::size_t stored = 0;
-  std::size_t known_already = 0;  ///< Their time and origin were stored before; the first is kept.
+  std::size_t replaced = 0;       ///< They took the place of an older forecast.
+  std::size_t known_already = 0;  ///< Measured before for their time and origin; the first is kept.
 };
 
 /// Which faces one session can coat, as the planner's Faces.

@@ -58,6 +58,29 @@ Result<bool> insert_entry(Statement& insert,
   return *step != Statement::Step::kTaken;
 }
 
+// What was only expected gives way to what is measured or newly expected.
+constexpr std::string_view kReplaceForecast =
+    "UPDATE air_entry SET source_id = ?, temp_c = ?, rh_fraction = ? WHERE at = ? AND origin = ? "
+    "AND "
+    "source_id IN (SELECT id FROM air_source WHERE kind = 'forecast') RETURNING id";
+
+/// @return whether an older forecast stood there and gave way.
+Result<bool> replace_forecast(Statement& update, const AirEntry& entry, std::int64_t source) {
+  update.reset();
+  const auto step = update.bind(1, std::optional(source))
+                        .bind(2, entry.temperature.celsius())
+                        .bind(3, entry.humidity.fraction())
+                        .bind(4, std::string_view(show_utc(entry.at)))
+                        .bind(5, name_of(entry.origin))
+                        .step();
+  if (!step) {
+    return pass_on(step.error());
+  }
+  const bool replaced = *step == Statement::Step::kRow;
+  update.reset();  // a statement on a row would hold the transaction open
+  return replaced;
+}
+
 Result<AirEntry> reading_at(const Database& database, Time at) {
   auto query = database.prepare(
       "SELECT at, temp_c, rh_fraction, origin FROM air_entry WHERE at = ? AND origin = 'reading'");
@@ -149,13 +172,25 @@ Result<AirImported> store_import(const Database& database,
   if (!insert) {
     return pass_on(insert.error());
   }
+  auto update = database.prepare(kReplaceForecast);
+  if (!update) {
+    return pass_on(update.error());
+  }
   AirImported result;
   for (const AirEntry& entry : entries) {
     const auto stored = insert_entry(*insert, entry, *source);
     if (!stored) {
       return pass_on(stored.error());
     }
-    ++(*stored ? result.stored : result.known_already);
+    if (*stored) {
+      ++result.stored;
+      continue;
+    }
+    const auto replaced = replace_forecast(*update, entry, *source);
+    if (!replaced) {
+      return pass_on(replaced.error());
+    }
+    ++(*replaced ? result.replaced : result.known_already);
   }
   if (const auto done = transaction->commit(); !done) {
     return pass_on(done.error());

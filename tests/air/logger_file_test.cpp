@@ -195,7 +195,7 @@ TEST_CASE("The temperature's unit comes from heading, cells or the user, or is a
   const std::string silent = "time,temp,rh\n2027-03-05 16:00,50,45\n";
   CHECK_THAT(refusal(silent), Contains("say --unit C or --unit F"));
   CHECK(good(silent, celsius).entries[0].temperature.celsius() == Approx(50.0));
-  // EVIDENCE: nist-sp811 B.9 (t/C = (t/F - 32)/1.8)
+  // EVIDENCE: nist_sp811 B.9 (t/C = (t/F - 32)/1.8)
   CHECK(good(silent, fahrenheit).entries[0].temperature.celsius() == Approx(10.0));
   CHECK(good("time,Temp. °F,rh\n2027-03-05 16:00,212e\n2027-03-05 16:00,50,45\n",
              [] {
@@ -511,7 +511,7 @@ TEST_CASE("A long file is read whole", "[air]") {
   CHECK(content.gaps.empty());
 }
 
-// EVIDENCE: occupancy-detection (Candanedo and Feldheim 2016), appliances-energy (Candanedo et al.
+// EVIDENCE: occupancy_detection (Candanedo and Feldheim 2016), appliances_energy (Candanedo et al.
 // 2017), nycflights13: row counts and the gap as counted when the series were cut.
 
 TEST_CASE("An office logger's fortnight is read with its one gap", "[air]") {

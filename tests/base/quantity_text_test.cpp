@@ -17,7 +17,7 @@ std::string refusal(const Result<T>& result, ErrorCode code) {
 }  // namespace
 
 TEST_CASE("Temperatures are read with their unit in either scale", "[base]") {
-  // EVIDENCE: nist-sp811 B.8 (t/C = (t/F - 32)/1.8)
+  // EVIDENCE: nist_sp811 B.8 (t/C = (t/F - 32)/1.8)
   CHECK(parse_temperature("68F")->celsius() == Approx(20.0));
   CHECK(parse_temperature("-40F")->celsius() == Approx(-40.0));
   CHECK(parse_temperature("20C")->kelvin() == Approx(293.15));
@@ -78,7 +78,7 @@ TEST_CASE("Humidities are percent from 0 to 100", "[base]") {
 }
 
 TEST_CASE("Areas are read in square metres and square feet", "[base]") {
-  // EVIDENCE: nist-sp811 B.8 (1 ft2 = 0.09290304 m2, exact)
+  // EVIDENCE: nist_sp811 B.8 (1 ft2 = 0.09290304 m2, exact)
   CHECK(parse_area("1sqft")->square_metres() == Approx(0.09290304).epsilon(1e-14));
   CHECK(parse_area("20ft2")->square_metres() == Approx(1.8580608).epsilon(1e-14));
   CHECK(parse_area("20ft²")->square_feet() == Approx(20.0));
@@ -103,7 +103,7 @@ TEST_CASE("A comma that may part thousands is not guessed", "[base]") {
 }
 
 TEST_CASE("Film thicknesses are read in micrometres and mils", "[base]") {
-  // EVIDENCE: nist-sp811 B.8 (1 mil = 25.4 um, exact)
+  // EVIDENCE: nist_sp811 B.8 (1 mil = 25.4 um, exact)
   CHECK(parse_film_thickness("1mil")->micrometres() == Approx(25.4).epsilon(1e-14));
   CHECK(parse_film_thickness("3mils")->micrometres() == Approx(76.2).epsilon(1e-14));
   CHECK(parse_film_thickness("75um")->micrometres() == Approx(75.0));
@@ -145,7 +145,7 @@ TEST_CASE("An air is a temperature and a humidity, parted by a comma or a blank"
 }
 
 TEST_CASE("Quantities are shown in the user's units", "[base]") {
-  // EVIDENCE: nist-sp811 B.8 (factors); the number of decimals is ours
+  // EVIDENCE: nist_sp811 B.8 (factors); the number of decimals is ours
   const auto bench = Temperature::from_celsius(14.0);
   CHECK(show_temperature(bench, UnitSystem::kMetric) == "14.0 C");
   CHECK(show_temperature(bench, UnitSystem::kUs) == "57.2 F");

@@ -212,7 +212,7 @@ TEST_CASE("Hostile text is refused and never crashes", "[base]") {
 TEST_CASE("Stored times are read back as they were written", "[base]") {
   CHECK(show_utc(moment("2027-03-05T16:00:00-05:00")) == "2027-03-05T21:00:00Z");
   CHECK(show_utc(moment("2027-03-05t21:00:00z")) == "2027-03-05T21:00:00Z");
-  // EVIDENCE: rfc3339 5.8, examples
+  // EVIDENCE: rfc_3339 5.8, examples
   CHECK(show_utc(moment("1985-04-12T23:20:50.52Z")) == "1985-04-12T23:20:50Z");
   CHECK(show_utc(moment("1996-12-19T16:39:57-08:00")) == "1996-12-20T00:39:57Z");
   for (const std::string_view text : {"",

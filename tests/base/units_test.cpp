@@ -5,7 +5,7 @@
 using namespace coatwright;
 
 TEST_CASE("Fahrenheit and Celsius meet at the defined points", "[base]") {
-  // EVIDENCE: nist-sp811 B.8 (definition of the degree Fahrenheit)
+  // EVIDENCE: nist_sp811 B.8 (definition of the degree Fahrenheit)
   CHECK(Temperature::from_fahrenheit(32).celsius() == Approx(0.0).margin(1e-12));
   CHECK(Temperature::from_fahrenheit(212).celsius() == Approx(100.0));
   CHECK(Temperature::from_fahrenheit(-40).celsius() == Approx(-40.0));
@@ -13,7 +13,7 @@ TEST_CASE("Fahrenheit and Celsius meet at the defined points", "[base]") {
 }
 
 TEST_CASE("A temperature difference converts without the offset of the scale", "[base]") {
-  // EVIDENCE: nist-sp811 B.8 (1 C of difference = 1.8 F)
+  // EVIDENCE: nist_sp811 B.8 (1 C of difference = 1.8 F)
   const auto difference = Temperature::from_celsius(23) - Temperature::from_celsius(20);
   CHECK(difference.kelvin() == Approx(3.0));
   CHECK(difference.fahrenheit_degrees() == Approx(5.4));
@@ -21,7 +21,7 @@ TEST_CASE("A temperature difference converts without the offset of the scale", "
 }
 
 TEST_CASE("Customary units have their defined sizes", "[base]") {
-  // EVIDENCE: nist-sp811 B.8: 1 ft2 = 0.09290304 m2, 1 mil = 25.4 um, 1 qt = 0.946352946 L
+  // EVIDENCE: nist_sp811 B.8: 1 ft2 = 0.09290304 m2, 1 mil = 25.4 um, 1 qt = 0.946352946 L
   CHECK(Area::from_square_feet(1).square_metres() == 0.09290304);
   CHECK(FilmThickness::from_mils(1).micrometres() == 25.4);
   CHECK(Volume::from_us_quarts(1).litres() == Approx(0.946352946).epsilon(1e-12));

@@ -148,16 +148,16 @@ class Exhaustive {
     const double low = closing.duration.low().hours();
     const double high = closing.duration.high().hours();
     const double closes = own::quantile(low, high, 1.0 - request_.confidence);
-    const double run = std::max(earned(closing.law, std::nullopt, before.begun, wet_end),
+    const double run = std::max(hours_of(closing.law, std::nullopt, before.begun, wet_end),
                                 (wet_end - before.begun) / 60.0);
     if (run > closes) {
       return false;
     }
-    const double ran = std::max(earned(closing.law, std::nullopt, before.begun, apply),
+    const double ran = std::max(hours_of(closing.law, std::nullopt, before.begun, apply),
                                 (apply - before.begun) / 60.0);
     const Phase& opening = interval.opens.phases.back();
     REQUIRE(interval.opens.phases.size() == 1);
-    const double earned = earned(opening.law, gate(under), before.wet_end, apply);
+    const double earned = hours_of(opening.law, gate(under), before.wet_end, apply);
     return joint_chance(deviate(opening.duration, earned), deviate(closing.duration, ran)) >=
            request_.confidence;
   }
@@ -269,7 +269,7 @@ class Exhaustive {
     return minimum ? std::optional(minimum->value.kelvin()) : std::nullopt;
   }
 
-  double earned(const RateLaw& law, std::optional<double> gate, int from, int to) {
+  double hours_of(const RateLaw& law, std::optional<double> gate, int from, int to) {
     return walk_.earned(law, gate, moment(from), moment(to));
   }
 

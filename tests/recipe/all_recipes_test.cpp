@@ -61,8 +61,11 @@ std::vector<fs::path> recipe_files() {
 }
 
 Compatibility all_pairs() {
-  return value_of(
-      parse_compatibility(text_of(kRoot / "recipes/compatibility.toml"), "compatibility.toml"));
+  Compatibility all;
+  for (const auto& entry : fs::directory_iterator(kRoot / "recipes/compatibility")) {
+    all.merge(value_of(parse_compatibility(text_of(entry.path()), entry.path().string())));
+  }
+  return all;
 }
 
 bool only_never(const PairRule& rule) {

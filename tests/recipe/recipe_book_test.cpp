@@ -102,6 +102,24 @@ TEST_CASE("A shop's own folder adds recipes and overrules those built in", "[rec
   CHECK((*book.schedule("test-finish"))->steps.size() == 4);
 }
 
+TEST_CASE("A shop's own product has the pairs of its own compatibility file", "[recipe]") {
+  const OwnFolder own;
+  own.write("products/test-varnish.toml", kProduct);
+  own.write("compatibility/test-varnish.toml",
+            "format = 1\n[[pair]]\nunder = \"test-varnish\"\nover = \"dewaxed-shellac\"\n"
+            "reason = \"tried\"\nsource = \"judgement\"\nhow = \"judgement\"\n"
+            "[[pair.interval]]\ncondition = \"never\"\n");
+  own.write("compatibility/dewaxed-shellac.toml",
+            "format = 1\n[[pair]]\nunder = \"wiping-varnish\"\nover = \"test-varnish\"\n"
+            "reason = \"tried\"\nsource = \"judgement\"\nhow = \"judgement\"\n"
+            "[[pair.interval]]\ncondition = \"never\"\n");
+  const RecipeBook book(own.path());
+  const Product& varnish = **book.product("test-varnish");
+  const Product& shellac = **book.product("dewaxed-shellac");
+  CHECK(book.pair(varnish, shellac)->reason == "tried");
+  check_refused(book.pair(shellac, varnish), {"pair.under", "wiping-varnish", "dewaxed-shellac"});
+}
+
 TEST_CASE("A folder of the shop's own need not exist", "[recipe]") {
   const OwnFolder own;
   const RecipeBook book(own.path() / "none");

@@ -121,6 +121,28 @@ TEST_CASE("A reading is kept, and a second one of its time is told", "[store]") 
   CHECK(entries[0].origin == AirOrigin::kReading);
 }
 
+TEST_CASE("A newer forecast takes the place of an older one, and a logger's keeps its own",
+          "[store]") {
+  const TemporaryFolder folder;
+  Store store = open_store(folder / "shop.db");
+  const Time start = at("2027-03-05T00:00:00Z");
+  AirImport forecast = kShopLogger;
+  forecast.kind = AirKind::kForecast;
+  auto expected = entries_from(start, 10);
+  for (AirEntry& one : expected) {
+    one.origin = AirOrigin::kForecast;
+  }
+  CHECK(store.add_import(forecast, expected).value().stored == 10);
+  expected.front().temperature = Temperature::from_celsius(11.0);
+  const auto second = store.add_import(forecast, expected).value();
+  CHECK(second.stored == 0);
+  CHECK(second.replaced == 10);
+  CHECK(second.known_already == 0);
+  const auto entries = store.air_entries(start, start + minutes(1000)).value();
+  REQUIRE(entries.size() == 10);
+  CHECK(entries.front().temperature.celsius() == Approx(11.0));
+}
+
 TEST_CASE("An import that repeats times keeps the first and counts", "[store]") {
   const TemporaryFolder folder;
   Store store = open_store(folder / "shop.db");
