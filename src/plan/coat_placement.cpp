@@ -81,10 +81,12 @@ Result<void> CoatPlacement::settle(const WorkItem& work,
                                    const PieceState& state,
                                    CoatSearch& search) {
   // Moves the session later until hours, air and windows all agree.
+  std::optional<seconds> shortest_wipe;
   while (true) {
     ++search.tried;
-    const auto session =
-        sessions_.coat(work, placed.abrade_grit, wipe_closes(*work.product, ready.apply));
+    const seconds wipe =
+        std::min(wipe_closes(*work.product, ready.apply), shortest_wipe.value_or(seconds::max()));
+    const auto session = sessions_.coat(work, placed.abrade_grit, wipe);
     if (!session && session.error().code == ErrorCode::kNo) {
       search.why_not = session.error().message;
       return {};
@@ -100,6 +102,11 @@ Result<void> CoatPlacement::settle(const WorkItem& work,
       return {};
     }
     placed.start = *start;
+    // The sections must be small enough for the air in which they are wetted.
+    if (const seconds here = wipe_closes(*work.product, placed.applied()); here < wipe) {
+      shortest_wipe = here;
+      continue;
+    }
     const auto kept = moment_within_limits(work, placed, search.why_not);
     if (!kept) {
       return {};
@@ -136,7 +143,10 @@ std::optional<Time> CoatPlacement::moment_within_limits(const WorkItem& work,
   coat.ended = placed.wet_until();
   Time until = coat.ended;
   if (const auto critical = coat.timing(work.product->limits.critical_stage)) {
-    until = coat.since_end(clocks_).opens(*critical, rule_.deviate, rule_.horizon).value_or(until);
+    // A film that never sets must keep its limits to the end.
+    until = coat.since_end(clocks_)
+                .opens(*critical, rule_.deviate, rule_.horizon)
+                .value_or(rule_.horizon);
   }
   const auto breach = limits.first_breach(placed.applied(), until);
   if (!breach) {
