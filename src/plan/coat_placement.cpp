@@ -141,14 +141,15 @@ std::optional<Time> CoatPlacement::moment_within_limits(const WorkItem& work,
   coat.product = work.product;
   coat.film_ratio = film_ratio_of(*work.step, *work.product);
   coat.ended = placed.wet_until();
-  Time until = coat.ended;
-  if (const auto critical = coat.timing(work.product->limits.critical_stage)) {
-    // A film that never sets must keep its limits to the end.
-    until = coat.since_end(clocks_)
-                .opens(*critical, rule_.deviate, rule_.horizon)
-                .value_or(rule_.horizon);
+  const auto critical = coat.timing(work.product->limits.critical_stage);
+  const auto set = critical ? coat.since_end(clocks_).opens(*critical, rule_.deviate, rule_.horizon)
+                            : std::optional(coat.ended);
+  // A film that never sets must keep its limits to the end, and is not laid even then.
+  const auto breach = limits.first_breach(placed.applied(), set.value_or(rule_.horizon));
+  if (!breach && !set) {
+    why_not = never_dries(coat, work.product->limits.critical_stage);
+    return std::nullopt;
   }
-  const auto breach = limits.first_breach(placed.applied(), until);
   if (!breach) {
     return placed.applied();
   }
