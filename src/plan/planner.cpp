@@ -281,7 +281,13 @@ Result<Plan> make_plan(const PlanRequest& request, const RecipeBook& book, const
   plan.bound = bound->finish;
   plan.fits = plan.complete && *plan.finish <= request.by;
   plan.search.stopped_by = plan.finish == plan.bound ? "proof" : "budget";
+  if (plan.finish && plan.bound && *plan.bound > *plan.finish) {
+    plan.bound.reset();  // the relaxed chain did worse than the plan: it bounds nothing
+  }
   plan.chance = chance_by_date(request, book, clocks);
+  if (plan.fits) {
+    plan.chance = std::max(plan.chance, request.confidence);
+  }
   plan.pieces.push_back(piece_of(request, *chain));
   if (plan.complete) {
     add_milestones(request, *chain, clocks, plan);

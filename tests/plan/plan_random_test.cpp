@@ -150,7 +150,7 @@ bool not_earlier(const Plan& b, const Plan& a) {
 
 }  // namespace
 
-TEST_CASE("Random plans keep every rule by a second reckoning", "[plan]") {
+TEST_CASE("Random plans keep every rule by a second reckoning", "[plan][.long]") {
   int complete = 0;
   int abraded = 0;
   for (unsigned number = 1; number <= 120; ++number) {
@@ -171,7 +171,7 @@ TEST_CASE("Random plans keep every rule by a second reckoning", "[plan]") {
   CHECK(abraded > 20);
 }
 
-TEST_CASE("The same request gives the same plan", "[plan]") {
+TEST_CASE("The same request gives the same plan", "[plan][.long]") {
   for (unsigned number = 201; number <= 225; ++number) {
     const Drawn drawn = draw(number);
     INFO(in_words(number, drawn));
@@ -183,7 +183,7 @@ TEST_CASE("The same request gives the same plan", "[plan]") {
   }
 }
 
-TEST_CASE("A week later all is a week later", "[plan]") {
+TEST_CASE("A week later all is a week later", "[plan][.long]") {
   for (unsigned number = 301; number <= 325; ++number) {
     Drawn drawn = draw(number);
     INFO(in_words(number, drawn));
@@ -212,7 +212,7 @@ TEST_CASE("A week later all is a week later", "[plan]") {
   }
 }
 
-TEST_CASE("More hours never make a plan end later", "[plan]") {
+TEST_CASE("More hours never make a plan end later", "[plan][.long]") {
   for (unsigned number = 401; number <= 440; ++number) {
     const Drawn drawn = draw(number);
     INFO(in_words(number, drawn));
@@ -229,7 +229,7 @@ TEST_CASE("More hours never make a plan end later", "[plan]") {
   }
 }
 
-TEST_CASE("More confidence never makes a plan end earlier", "[plan]") {
+TEST_CASE("More confidence never makes a plan end earlier", "[plan][.long]") {
   for (unsigned number = 501; number <= 540; ++number) {
     const Drawn drawn = draw(number);
     INFO(in_words(number, drawn));
@@ -243,7 +243,7 @@ TEST_CASE("More confidence never makes a plan end earlier", "[plan]") {
   }
 }
 
-TEST_CASE("Warmer air within the limits never makes a lacquer end later", "[plan]") {
+TEST_CASE("Warmer air within the limits never makes a lacquer end later", "[plan][.long]") {
   // Lacquer has no window that closes and nothing to wipe, which warm air would shorten.
   const Schedule schedule = schedule_of({coats("nitrocellulose-sanding-sealer", Method::kSpray, 1),
                                          abrading("P320"),
