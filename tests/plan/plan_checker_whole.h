@@ -118,7 +118,7 @@ inline void PlanChecker::check_ends() {
   if (plan_.fits != (plan_.finish && *plan_.finish <= request_.by)) {
     fault("says wrongly whether it fits");
   }
-  if (plan_.finish && (!plan_.bound || *plan_.bound > *plan_.finish)) {
+  if (plan_.finish && plan_.bound && *plan_.bound > *plan_.finish) {
     fault("ends before its bound");
   }
   // The chance is the highest confidence at which a plan fits, to 1/128.

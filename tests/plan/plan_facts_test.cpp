@@ -308,3 +308,34 @@ TEST_CASE("Weekly hours and drying agree over both nights of changed clocks", "[
   CHECK(std::stoi(spring) - std::stoi(autumn) == 2);
   CHECK(spring.substr(3) == autumn.substr(3));
 }
+
+// Consistency check: how surely the date is met does not hang on how surely the waits are taken.
+TEST_CASE("The chance of a date is the same at whatever confidence a plan is made",
+          "[plan][.long]") {
+  const Time start = at("2027-06-07T08:00:00-04:00");
+  const Time by = at("2027-06-08T15:00:00-04:00");
+  const AirRecord air = constant_air(20, 45, zone());
+  Asked one;
+  one.schedule = "hardwax-oil";
+  std::optional<double> chance;
+  for (const double confidence : {0.6, 0.9, 0.95}) {
+    one.confidence = confidence;
+    const auto plan = make_plan(request(one, start, by, zone()), book(), air);
+    REQUIRE(plan);
+    INFO("confidence " << confidence << ", fits " << plan->fits);
+    CHECK((plan->chance >= confidence - 0.01) == plan->fits);
+    CHECK(plan->chance == Approx(chance.value_or(plan->chance)).margin(0.01));
+    chance = plan->chance;
+  }
+}
+
+// EVIDENCE: common-practice, no source: a film that is not yet hard clogs the paper and tears
+TEST_CASE("A coat is not sanded before it can be sanded", "[plan][.long]") {
+  const Schedule schedule =
+      schedule_of({coats("oil-modified-varnish", Method::kBrush, 1), sanding({"P320"})});
+  const Plan plan = plan_of_coats(schedule, constant_air(23, 50, zone()));
+  REQUIRE(plan.complete);
+  // Dust-free after 3 hours, sandable after 24.
+  CHECK(hours_between(first_of(plan, StepKind::kApply, 1).end,
+                      of_kind(plan, StepKind::kSand).front()->start) >= 24.0);
+}
