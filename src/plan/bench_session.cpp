@@ -190,7 +190,9 @@ Result<BenchSession> SessionPlanner::coat(const WorkItem& work,
                                           seconds wipe_closes) const {
   const Product& product = *work.product;
   const bool sprayed = work.step->method == Method::kSpray;
-  const bool wiped = work.step->method == Method::kWipe && product.wipe_off;
+  // What is laid with a rag or a pad is wiped where its product has a wipe-off window.
+  const bool by_hand = work.step->method == Method::kWipe || work.step->method == Method::kPad;
+  const bool wiped = by_hand && product.wipe_off.has_value();
   BenchSession session;
   Result<void> added;
   const auto next = [&](StepKind kind, const std::string& name, Area area) {

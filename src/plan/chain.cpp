@@ -42,7 +42,7 @@ class ChainWalk {
         book_(book),
         clocks_(clocks),
         rule_{normal_deviate(request.confidence), request.horizon},
-        hours_(request.hours),
+        hours_(request.hours, strictness == Strictness::kBound ? seconds(1) : kCalendarGrain),
         sessions_(request, times),
         placement_(request, strictness, hours_, sessions_, clocks, rule_),
         writer_(request, clocks, rule_) {
@@ -94,7 +94,13 @@ class ChainWalk {
     if (!session) {
       return pass_on(session.error());
     }
-    const auto ready = state_.all_reached(stage, state_.every_face(), clocks_, rule_);
+    auto ready = state_.all_reached(stage, state_.every_face(), clocks_, rule_);
+    // A film that is sanded must be hard enough for it; dust-free is for its neighbours.
+    const bool sands = kind == StepKind::kSand;
+    if (ready && sands) {
+      const auto hard = state_.all_reached(Stage::kSandable, work.faces, clocks_, rule_);
+      ready = hard ? Result<Time>(std::max(*ready, *hard)) : hard;
+    }
     if (!ready) {
       chain_.stopped_by = ready.error().message;
       return {};
@@ -106,6 +112,9 @@ class ChainWalk {
     leave_idle(*start, {*ready, drying_reason(stage), seconds(0), ""});
     PlanStep& step = writer_.write(session->parts.front(), *start, work);
     writer_.add_stage_waits(step, stage, state_.every_face(), state_);
+    if (sands) {
+      writer_.add_stage_waits(step, Stage::kSandable, work.faces, state_);
+    }
     state_.cursor = step.end;
     if (kind == StepKind::kSand) {
       state_.sanded_until = step.end;

@@ -15,6 +15,7 @@ namespace coatwright {
 /// How strictly a chain is placed.
 enum class Strictness {
   kPlan,   ///< As it will be done.
+  kTrial,  ///< The same, only to learn when it ends: warnings are left out.
   kBound,  ///< Windows never close and abrading for want of one costs nothing: no plan ends
            ///< earlier.
 };

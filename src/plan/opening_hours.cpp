@@ -5,15 +5,9 @@
 #include <fmt/format.h>
 
 namespace coatwright {
-namespace {
-
-constexpr std::chrono::seconds kGrain = std::chrono::minutes(5);
-
-}  // namespace
-
-Time rounded_up(Time time) {
-  const auto over = time.time_since_epoch() % kGrain;
-  return over == std::chrono::seconds(0) ? time : time + (kGrain - over);
+Time OpeningHours::rounded_up(Time time) const {
+  const auto over = time.time_since_epoch() % grain_;
+  return over == std::chrono::seconds(0) ? time : time + (grain_ - over);
 }
 
 std::optional<Time> OpeningHours::first_fit(Time ready, std::chrono::seconds length) const {

@@ -71,9 +71,8 @@ double chance_by_date(const PlanRequest& request, const RecipeBook& book, Drying
   const auto fits_at = [&](double confidence) {
     PlanRequest other = request;
     other.confidence = confidence;
-    other.horizon = request.by;
     std::int64_t ignored = 0;
-    const auto chain = best_chain(other, Strictness::kPlan, book, clocks, ignored);
+    const auto chain = best_chain(other, Strictness::kTrial, book, clocks, ignored);
     return chain && chain->finish && *chain->finish <= request.by;
   };
   double sure = 0.0;
@@ -280,14 +279,11 @@ Result<Plan> make_plan(const PlanRequest& request, const RecipeBook& book, const
   plan.finish = chain->finish;
   plan.bound = bound->finish;
   plan.fits = plan.complete && *plan.finish <= request.by;
-  plan.search.stopped_by = plan.finish == plan.bound ? "proof" : "budget";
   if (plan.finish && plan.bound && *plan.bound > *plan.finish) {
     plan.bound.reset();  // the relaxed chain did worse than the plan: it bounds nothing
   }
+  plan.search.stopped_by = plan.finish && plan.finish == plan.bound ? "proof" : "budget";
   plan.chance = chance_by_date(request, book, clocks);
-  if (plan.fits) {
-    plan.chance = std::max(plan.chance, request.confidence);
-  }
   plan.pieces.push_back(piece_of(request, *chain));
   if (plan.complete) {
     add_milestones(request, *chain, clocks, plan);

@@ -26,13 +26,13 @@ enum class VerdictKind {
 /// One finding; a coat may have several (early and too cold).
 struct Finding {
   VerdictKind kind = VerdictKind::kInWindow;
-  std::chrono::seconds by{0};   ///< How early or late; 0 for the others.
-  std::optional<Time> moment;   ///< When the window opens or closed.
-  double chance = 1.0;          ///< That the coat was inside its window all the same.
-  std::string text;             ///< What was found, with its figures.
-  std::string may_happen;       ///< What may come of it.
-  std::string to_do;            ///< Wait, watch for, test where, or do first.
-  std::string source;           ///< Key of the figure's source.
+  std::chrono::seconds by{0};  ///< How early or late; 0 for the others.
+  std::optional<Time> moment;  ///< When the window opens or closed.
+  double chance = 1.0;         ///< That the coat was inside its window all the same.
+  std::string text;            ///< What was found, with its figures.
+  std::string may_happen;      ///< What may come of it.
+  std::string to_do;           ///< Wait, watch for, test where, or do first.
+  std::string source;          ///< Key of the figure's source.
 };
 
 /// The findings on one coat, worst first; never empty: "in window" stands alone.

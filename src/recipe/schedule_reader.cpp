@@ -74,6 +74,26 @@ ScheduleStep read_step(TomlTable& table) {
   return step;
 }
 
+/// Abrading belongs between two coats: without one before or after there is nothing it prepares.
+void check_abrading(TomlTable& table, const Schedule& schedule) {
+  bool coated = false;
+  bool waits_for_coat = false;
+  for (const ScheduleStep& step : schedule.steps) {
+    if (step.kind == ScheduleStepKind::kAbrade && !coated) {
+      table.wrong(table.place("step").error(
+          "abrades before the first coat; allowed: abrade after a coat, sand before it"));
+      return;
+    }
+    coated = coated || step.kind == ScheduleStepKind::kCoat;
+    waits_for_coat = step.kind == ScheduleStepKind::kAbrade ||
+                     (waits_for_coat && step.kind != ScheduleStepKind::kCoat);
+  }
+  if (waits_for_coat) {
+    table.wrong(table.place("step").error(
+        "abrades after the last coat; allowed: abrade with a coat to follow"));
+  }
+}
+
 void read_steps(TomlTable& table, Schedule& schedule) {
   for (TomlTable& step : table.tables("step", true)) {
     schedule.steps.push_back(read_step(step));
@@ -84,6 +104,8 @@ void read_steps(TomlTable& table, Schedule& schedule) {
       });
   if (table.ok() && !coated) {
     table.wrong(table.place("step").error("no step is a coat; allowed: at least one of kind coat"));
+  } else if (table.ok()) {
+    check_abrading(table, schedule);
   }
 }
 

@@ -20,9 +20,14 @@ const OpeningHours kShop({{clock(8), clock(12)}, {clock(13), clock(17)}});
 }  // namespace
 
 TEST_CASE("Work starts on a whole five minutes", "[plan]") {
-  CHECK(rounded_up(clock(8)) == clock(8));
-  CHECK(rounded_up(clock(8) + seconds(1)) == clock(8, 5));
-  CHECK(rounded_up(clock(8, 4) + seconds(59)) == clock(8, 5));
+  CHECK(kShop.first_fit(clock(8), minutes(30)) == clock(8));
+  CHECK(kShop.first_fit(clock(8) + seconds(1), minutes(30)) == clock(8, 5));
+  CHECK(kShop.first_fit(clock(8, 4) + seconds(59), minutes(30)) == clock(8, 5));
+}
+
+TEST_CASE("A bound's work starts to the second", "[plan]") {
+  const OpeningHours exact({{clock(8), clock(12)}}, seconds(1));
+  CHECK(exact.first_fit(clock(8, 4) + seconds(59), minutes(30)) == clock(8, 4) + seconds(59));
 }
 
 TEST_CASE("Work fits as soon as it lies inside one opening", "[plan]") {

@@ -99,7 +99,7 @@ TEST_CASE("A shop's own folder adds recipes and overrules those built in", "[rec
   CHECK(holds(book.schedule_names(), "test-finish"));
   CHECK((*book.product("test-varnish"))->title == "Test varnish");
   CHECK((*book.product("oil-wiping-stain"))->title == "Test varnish");
-  CHECK((*book.schedule("test-finish"))->steps.size() == 4);
+  CHECK((*book.schedule("test-finish"))->steps.size() == 5);
 }
 
 TEST_CASE("A shop's own product has the pairs of its own compatibility file", "[recipe]") {

@@ -96,6 +96,11 @@ wet_film_um = 75
 [[step]]
 kind = "abrade"
 grits = ["P320"]
+
+[[step]]
+kind="coat"
+product="test-varnish"
+method="brush"
 )";
 
 /// @return the text with one passage, which must be in it once, replaced.

@@ -30,7 +30,7 @@ TEST_CASE("A schedule is read with its steps in order", "[recipe]") {
   const Result<Schedule> schedule = parse_schedule(kSchedule, kLabel, "test-finish");
   REQUIRE(schedule);
   CHECK(schedule->tools == std::vector<std::string>{"brush"});
-  REQUIRE(schedule->steps.size() == 4);
+  REQUIRE(schedule->steps.size() == 5);
   CHECK(schedule->steps[0].kind == ScheduleStepKind::kSample);
   CHECK(schedule->steps[0].note == "On an off-cut.");
   CHECK(schedule->steps[1].grits == std::vector<std::string>{"P120", "P180"});
@@ -78,4 +78,13 @@ TEST_CASE("A schedule has a coat, and the name of its file", "[recipe]") {
   check_refused(parse_schedule(head, kLabel), {"step", "no step is a coat"});
   check_refused(parse_schedule(head.substr(0, head.find("[[step]]")), kLabel),
                 {"step", "missing", "[[step]]"});
+}
+
+TEST_CASE("Abrading without a coat before or after it is refused", "[recipe]") {
+  const std::string sand = "kind = \"sand\"\ngrits = [\"P120\", \"P180\"]";
+  check_refused(
+      parse_schedule(with(kSchedule, sand, "kind = \"abrade\"\ngrits=[\"P220\"]"), kLabel),
+      {"step", "before the first coat"});
+  const std::string last = "[[step]]\nkind=\"coat\"\nproduct=\"test-varnish\"\nmethod=\"brush\"\n";
+  check_refused(parse_schedule(with(kSchedule, last, ""), kLabel), {"step", "after the last coat"});
 }
