@@ -311,7 +311,7 @@ TEST_CASE("Weekly hours and drying agree over both nights of changed clocks", "[
 
 // Consistency check: how surely the date is met does not hang on how surely the waits are taken.
 TEST_CASE("The chance of a date is the same at whatever confidence a plan is made",
-          "[plan][.long]") {
+          "[plan]") {
   const Time start = at("2027-06-07T08:00:00-04:00");
   const Time by = at("2027-06-08T15:00:00-04:00");
   const AirRecord air = constant_air(20, 45, zone());
@@ -330,7 +330,7 @@ TEST_CASE("The chance of a date is the same at whatever confidence a plan is mad
 }
 
 // EVIDENCE: common-practice, no source: a film that is not yet hard clogs the paper and tears
-TEST_CASE("A coat is not sanded before it can be sanded", "[plan][.long]") {
+TEST_CASE("A coat is not sanded before it can be sanded", "[plan]") {
   const Schedule schedule =
       schedule_of({coats("oil-modified-varnish", Method::kBrush, 1), sanding({"P320"})});
   const Plan plan = plan_of_coats(schedule, constant_air(23, 50, zone()));

@@ -150,7 +150,7 @@ bool not_earlier(const Plan& b, const Plan& a) {
 
 }  // namespace
 
-TEST_CASE("Random plans keep every rule by a second reckoning", "[plan][.long]") {
+TEST_CASE("Random plans keep every rule by a second reckoning", "[plan]") {
   int complete = 0;
   int abraded = 0;
   for (unsigned number = 1; number <= 120; ++number) {
