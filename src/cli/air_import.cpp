@@ -127,6 +127,17 @@ Result<ExitCode> run_air_import(const AirImportOptions& options, const GlobalOpt
   if (!content) {
     return pass_on(content.error());
   }
+  // A logger knows no tomorrow: such a row is a wrong date order or a forecast.
+  if (const Time last = content->entries.back().at;
+      import.kind == AirKind::kLogger && last > session->now) {
+    return pass_on(Error{ErrorCode::kInputFile,
+                         fmt::format("the reading at {} lies ahead of now, {}: is --date-order "
+                                     "right, or is it --kind forecast?",
+                                     show_full(last, session->zone),
+                                     show_full(session->now, session->zone)),
+                         {}},
+                   options.file);
+  }
   session = open_session(global, Store::Mode::kWrite);
   if (!session) {
     return pass_on(session.error());

@@ -23,12 +23,23 @@ std::string page_of(const Plan& plan, const PlanOptions& options, const Session&
   return page;
 }
 
-/// A usual day that nobody entered is a guess, and is called one where the plan rests on it.
-void warn_of_assumed_day(const PlanOptions& options, const Session& session, Plan& plan) {
-  const auto rests_on_usual_day = [](const PlanWarning& warning) {
-    return warning.code == "usual-day-only" || warning.code == "usual-day-from";
-  };
-  if (options.in_air.empty() && !session.shop.usual_day &&
+bool rests_on_usual_day(const PlanWarning& warning) {
+  return warning.code == "usual-day-only" || warning.code == "usual-day-from";
+}
+
+/// Says what the air is where nothing was read: a what-if of the call, or a usual day that nobody
+/// set.
+void warn_of_assumed_air(const PlanOptions& options, const Session& session, Plan& plan) {
+  if (!options.in_air.empty()) {
+    std::erase_if(plan.warnings, rests_on_usual_day);
+    plan.warnings.push_back({"what-if-air",
+                             "Reckoned for " + options.in_air +
+                                 " all the time, as the call says: a what-if, not a forecast. Read "
+                                 "the air before each coat.",
+                             std::nullopt});
+    return;
+  }
+  if (!session.shop.usual_day &&
       std::any_of(plan.warnings.begin(), plan.warnings.end(), rests_on_usual_day)) {
     plan.warnings.push_back({"usual-day-assumed",
                              "The shop's usual day is not set; " +
@@ -51,7 +62,7 @@ Result<ExitCode> run_plan(const PlanOptions& options, const GlobalOptions& globa
   if (!plan) {
     return pass_on(plan.error());
   }
-  warn_of_assumed_day(options, *session, *plan);
+  warn_of_assumed_air(options, *session, *plan);
   const std::string page = page_of(*plan, options, *session);
   if (options.out.empty()) {
     print_out(page);

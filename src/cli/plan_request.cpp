@@ -177,7 +177,14 @@ Result<std::vector<AirEntry>> entries_of_file(const std::string& path, const Ses
   }
   auto content = read_logger_file(*text, AirOrigin::kForecast, session.zone, {});
   if (!content) {
-    return pass_on(content.error(), path);
+    Error error = content.error();
+    const bool asks_for_option = error.message.find("--") != std::string::npos;
+    error.message +=
+        !asks_for_option
+            ? ""
+            : " (those options belong to `coatwright air import`: import the file, and plan "
+              "without --air)";
+    return pass_on(std::move(error), path);
   }
   for (AirEntry& entry : content->entries) {
     entry.origin = entry.at <= session.now ? AirOrigin::kLogger : AirOrigin::kForecast;

@@ -145,7 +145,7 @@ Result<void> SessionPlanner::add_wiped_sections(BenchSession& session,
       return pass_on(apply ? wipe.error() : apply.error());
     }
     const Dwell dwell = dwell_of(whole_minutes(*apply), whole_minutes(*wipe), opens);
-    if (dwell.longest() > wipe_closes) {
+    if (dwell.longest() >= wipe_closes) {  // a window met on its last second is missed
       continue;
     }
     for (int i = 1; i <= sections; ++i) {

@@ -266,7 +266,8 @@ class ChainWalk {
     };
     take(idle.dried - state_.cursor, idle.drying_reason);
     take(idle.limits_wait, idle.limits_reason);
-    take(left, kClosedDoors);
+    // Minutes lost to the calendar's grain are nobody's absence.
+    take(left < kCalendarGrain ? seconds(0) : left, kClosedDoors);
     const auto coat = std::find_if(state_.last_coats.begin(),
                                    state_.last_coats.end(),
                                    [](const auto& one) { return one.has_value(); });

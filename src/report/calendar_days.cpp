@@ -198,7 +198,7 @@ std::string closing_text(const Wait& wait, const PlanStep& step, const Zone& zon
     return "Its window closed " + moment + ".";
   }
   if (wait.stage == "wipe-off") {
-    return "Be done before " + moment + ".";
+    return "Begin before " + moment + ", where it was wetted first.";
   }
   const bool abrades_later = wait.stage == "recoat" && wait.condition == "none";
   return "Start before " + moment +

@@ -43,6 +43,21 @@ std::string piece_fields(const PlanPiece& piece, const PlanView& view) {
   return text;
 }
 
+/// Coats that are on are not yet a piece that can go out: the head says when it may be handled.
+std::string handling(const PlanView& view) {
+  std::string text;
+  for (const Milestone& milestone : view.plan.milestones) {
+    if (milestone.stage == "handle" && milestone.at > view.plan.by) {
+      text += wrap(fmt::format("The last coat is on by then, but the piece is not to be handled "
+                               "before {}, by calculation only.",
+                               show_full(shown_minute(milestone.at), view.zone)),
+                   0,
+                   0);
+    }
+  }
+  return text;
+}
+
 std::string verdict(const PlanView& view) {
   const Plan& plan = view.plan;
   if (plan.steps.empty()) {
@@ -100,7 +115,7 @@ std::string title(const Plan& plan) {
 
 std::string calendar_head(const PlanView& view) {
   const Plan& plan = view.plan;
-  std::string text = underlined(title(plan), '=') + wrap(verdict(view), 0, 0);
+  std::string text = underlined(title(plan), '=') + wrap(verdict(view), 0, 0) + handling(view);
   text += plan.pieces.size() > 1 ? "" : "\n";
   for (const PlanPiece& piece : plan.pieces) {
     text += piece_fields(piece, view);

@@ -153,7 +153,7 @@ TEST_CASE("Cleaning with a product is cleaning of its tools", "[report]") {
 
 TEST_CASE("Closing times are told at the step that must meet them", "[report]") {
   const std::string page = unwrapped(calendar_of(sample::plan()));
-  CHECK(holds(page, "Be done before Fri 18:00."));
+  CHECK(holds(page, "Begin before Fri 18:00, where it was wetted first."));
   CHECK(holds(page, "Start before Sun 09:00; after that abrade first, if the label allows."));
   Plan missed = sample::plan();
   missed.steps[4].after[0].closes_at = missed.steps[4].start - std::chrono::hours(1);
