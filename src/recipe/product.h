@@ -77,13 +77,16 @@ struct Film {
   std::string spread_source;
 };
 
-/// What can hurt; the safety room will turn them into a sheet.
+/// What can hurt; the safety room turns it into a sheet.
 struct Hazards {
   bool rags_self_heat =
       false;               ///< Contains drying oil: rags, pads and dust may ignite by themselves.
   bool flammable = false;  ///< Vapour ignites: flames, pilot lights, switches, motors.
   bool nitrocellulose = false;        ///< Overspray and residue burn violently.
   bool sprayed_mist = false;          ///< Put on with a gun: mist and vapour in the breathing zone.
+  bool isocyanates = false;           ///< Its hardener sensitises lungs and skin for good.
+  bool formaldehyde = false;          ///< Gives off formaldehyde while it cures.
+  bool catalysed = false;             ///< Two parts: an acid, a peroxide or another hardener.
   std::vector<std::string> cautions;  ///< A sentence each, for the calendar.
   std::string source;
 };

@@ -174,6 +174,9 @@ void read_hazards(TomlTable table, Hazards& hazards) {
   hazards.flammable = table.flag("flammable");
   hazards.nitrocellulose = table.flag("nitrocellulose");
   hazards.sprayed_mist = table.flag("sprayed_mist");
+  hazards.isocyanates = table.flag("isocyanates");
+  hazards.formaldehyde = table.flag("formaldehyde");
+  hazards.catalysed = table.flag("catalysed");
   hazards.cautions = table.texts("cautions", false);
   hazards.source = table.text("source");
   table.finish();

@@ -10,6 +10,7 @@
 
 #include "recipe/nearest_names.h"
 #include "recipe/product_reader.h"
+#include "recipe/safety_reader.h"
 #include "recipe/schedule_reader.h"
 #include "recipe/tables_reader.h"
 
@@ -207,6 +208,7 @@ struct RecipeBook::State {
   Shelf<Compatibility> compatibility;  ///< By the product under.
   std::optional<SpeciesTable> species;
   std::optional<WorkingTimes> working_times;
+  std::optional<std::vector<SafetyStatement>> safety_statements;
 };
 
 RecipeBook::RecipeBook(std::optional<std::filesystem::path> own_folder)
@@ -237,6 +239,10 @@ Result<const Species*> RecipeBook::species(const std::string& name) const {
 
 Result<const WorkingTimes*> RecipeBook::working_times() const {
   return table(state_->working_times, "working_times.toml", &parse_working_times);
+}
+
+Result<const std::vector<SafetyStatement>*> RecipeBook::safety_statements() const {
+  return table(state_->safety_statements, "safety.toml", &parse_safety_statements);
 }
 
 Result<PairRule> RecipeBook::pair(const Product& under, const Product& over) const {

@@ -11,6 +11,7 @@
 #include "base/embedded_file.h"
 #include "base/result.h"
 #include "recipe/product.h"
+#include "recipe/safety_statement.h"
 #include "recipe/schedule.h"
 #include "recipe/tables.h"
 
@@ -31,6 +32,8 @@ class RecipeBook {
   [[nodiscard]] Result<const Schedule*> schedule(const std::string& name) const;
   [[nodiscard]] Result<const Species*> species(const std::string& name) const;
   [[nodiscard]] Result<const WorkingTimes*> working_times() const;
+  /// All that the safety sheet may say, in the order of the file.
+  [[nodiscard]] Result<const std::vector<SafetyStatement>*> safety_statements() const;
   /// What `over` on top of `under` needs: the compatibility table's rule, or for a product over
   /// itself its own recoat intervals. Errors: kNotFound when no rule is known for the pair.
   [[nodiscard]] Result<PairRule> pair(const Product& under, const Product& over) const;

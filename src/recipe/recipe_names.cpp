@@ -39,6 +39,12 @@ const NamedValues<Method>& known_methods() {
   return kKnown;
 }
 
+const std::vector<std::string_view>& known_grades() {
+  static const std::vector<std::string_view> kKnown = {
+      "read", "derived", "common practice", "from memory", "judgement"};
+  return kKnown;
+}
+
 std::string read_recipe_name(TomlTable& table, std::string_view expected) {
   std::string name = table.text("name");
   if (!table.ok()) {

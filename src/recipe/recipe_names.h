@@ -18,6 +18,9 @@ namespace coatwright {
 
 [[nodiscard]] const NamedValues<Method>& known_methods();
 
+/// How a statement is known, from the best to the weakest.
+[[nodiscard]] const std::vector<std::string_view>& known_grades();
+
 /// Reads the key `name`: lower-case letters and digits in words joined by hyphens.
 /// @param expected what it must be, which is the file's own name; empty: any such name.
 [[nodiscard]] std::string read_recipe_name(TomlTable& table, std::string_view expected);

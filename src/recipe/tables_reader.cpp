@@ -12,12 +12,6 @@ constexpr NumberRange kDensityRange = {80.0, 1400.0};      // kg/m3, balsa to li
 constexpr NumberRange kMinutesRange = {0.0, 600.0};        // fixed
 constexpr NumberRange kPerAreaRange = {0.0, 240.0, true};  // min/m2
 
-const std::vector<std::string_view>& known_grades() {
-  static const std::vector<std::string_view> kKnown = {
-      "read", "derived", "common practice", "from memory", "judgement"};
-  return kKnown;
-}
-
 const NamedValues<Pores>& known_pores() {
   static const NamedValues<Pores> kKnown = {{"ring", Pores::kRing},
                                             {"semi-ring", Pores::kSemiRing},

@@ -66,6 +66,9 @@ rags_self_heat = true
 flammable = true
 nitrocellulose = false
 sprayed_mist = false
+isocyanates = false
+formaldehyde = false
+catalysed = false
 source = "judgement"
 cautions = ["Spread rags flat to dry, outdoors."]
 )";

@@ -18,11 +18,13 @@ const std::map<std::string, Rooms>& allowed() {
       {"drying", {"air", "base"}},
       {"recipe", {"drying", "air", "base"}},
       {"quantity", {"recipe", "drying", "air", "base"}},
-      {"plan", {"quantity", "recipe", "drying", "air", "base"}},
+      {"safety", {"quantity", "recipe", "drying", "air", "base"}},
+      {"plan", {"safety", "quantity", "recipe", "drying", "air", "base"}},
       {"store", {"recipe", "drying", "air", "base"}},
-      {"report", {"plan", "quantity", "recipe", "drying", "air", "base"}},
-      {"cli", {"report", "store", "plan", "quantity", "recipe", "drying", "air", "base"}},
-      {"main", {"cli", "report", "store", "plan", "quantity", "recipe", "drying", "air", "base"}},
+      {"report", {"plan", "safety", "quantity", "recipe", "drying", "air", "base"}},
+      {"cli", {"report", "store", "plan", "safety", "quantity", "recipe", "drying", "air", "base"}},
+      {"main",
+       {"cli", "report", "store", "plan", "safety", "quantity", "recipe", "drying", "air", "base"}},
   };
   return kAllowed;
 }
@@ -56,6 +58,8 @@ TEST_CASE("An arrow that points up or sideways is noticed", "[repository]") {
   CHECK_FALSE(may_include("report", "store"));
   CHECK_FALSE(may_include("store", "plan"));
   CHECK_FALSE(may_include("store", "quantity"));
+  CHECK_FALSE(may_include("store", "safety"));
+  CHECK_FALSE(may_include("safety", "plan"));
   CHECK_FALSE(may_include("unlisted", "base"));
   CHECK(may_include("store", "recipe"));
   CHECK(may_include("plan", "plan"));
