@@ -140,6 +140,33 @@ Result<FilmThickness> parse_film_thickness(std::string_view text) {
   return *value;
 }
 
+Result<Volume> parse_volume(std::string_view text) {
+  constexpr double kLargest = 1000.0;
+  constexpr double kMillilitresPerLitre = 1000.0;
+  constexpr double kQuartsPerGallon = 4.0;
+  constexpr double kFluidOuncesPerQuart = 32.0;
+  const auto parts = split(text);
+  std::optional<Volume> value;
+  if (parts && is_one_of(parts->unit, {"L", "l"})) {
+    value = Volume::from_litres(parts->number);
+  } else if (parts && is_one_of(parts->unit, {"ml", "mL"})) {
+    value = Volume::from_litres(parts->number / kMillilitresPerLitre);
+  } else if (parts && is_one_of(parts->unit, {"qt"})) {
+    value = Volume::from_us_quarts(parts->number);
+  } else if (parts && is_one_of(parts->unit, {"gal"})) {
+    value = Volume::from_us_quarts(parts->number * kQuartsPerGallon);
+  } else if (parts && is_one_of(parts->unit, {"floz", "fl oz"})) {
+    value = Volume::from_us_quarts(parts->number / kFluidOuncesPerQuart);
+  }
+  if (!value) {
+    return malformed("an amount", text, "0.2L, 200ml or 1qt");
+  }
+  if (value->litres() <= 0.0 || value->litres() > kLargest) {
+    return out_of_range("the amount", text, "above 0 and at most 1000L");
+  }
+  return *value;
+}
+
 Result<TemperatureAndHumidity> parse_air(std::string_view text) {
   // The temperature ends with its unit, so that "20,5C,62%" keeps its decimal comma.
   const auto whole = trim(text);

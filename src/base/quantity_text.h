@@ -24,6 +24,10 @@ namespace coatwright {
 /// @param text such as "75um" or "3mil". Errors: kUsage, kOutOfRange unless 1 .. 2000 um.
 [[nodiscard]] Result<FilmThickness> parse_film_thickness(std::string_view text);
 
+/// @param text such as "0.2L", "200ml", "1qt" (US), "1gal" (US) or "8floz" (US).
+/// Errors: kUsage, kOutOfRange unless above 0 and at most 1000 L.
+[[nodiscard]] Result<Volume> parse_volume(std::string_view text);
+
 /// A temperature and a humidity together.
 struct TemperatureAndHumidity {
   Temperature temperature;

@@ -3,6 +3,7 @@
 #include <CLI/CLI.hpp>
 
 #include "cli/air_command.h"
+#include "cli/coat_command.h"
 #include "cli/common.h"
 #include "cli/piece_command.h"
 #include "cli/plan_command.h"
@@ -10,6 +11,9 @@
 #include "cli/safety_command.h"
 #include "cli/schedule_command.h"
 #include "cli/shop_command.h"
+#include "cli/step_command.h"
+#include "cli/story_command.h"
+#include "cli/strike_command.h"
 
 namespace coatwright {
 namespace {
@@ -17,6 +21,11 @@ namespace {
 /// Declares every command; --help lists them in this order.
 void add_commands(CLI::App& app, const GlobalOptions& global, Work& chosen) {
   add_plan(app, global, chosen);
+  add_coat(app, global, chosen);
+  add_done(app, global, chosen);
+  add_skip(app, global, chosen);
+  add_strike(app, global, chosen);
+  add_story(app, global, chosen);
   add_piece(app, global, chosen);
   add_shop(app, global, chosen);
   add_air(app, global, chosen);

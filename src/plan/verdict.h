@@ -16,18 +16,19 @@ enum class VerdictKind {
   kInWindow,       ///< Inside its window with the confidence, air within the limits.
   kEarly,          ///< The coat beneath was not ready.
   kLate,           ///< The window had closed.
+  kUnabraded,      ///< What lies beneath holds it only when it is abraded.
   kOutsideLimits,  ///< The air was not what the product needs.
   kForbidden,      ///< The product must never go over what lies there.
 };
 
-/// "in window", "early", "late", "outside limits", "never".
+/// "in window", "early", "late", "not abraded", "outside limits", "never".
 [[nodiscard]] std::string_view name_of(VerdictKind kind);
 
 /// One finding; a coat may have several (early and too cold).
 struct Finding {
   VerdictKind kind = VerdictKind::kInWindow;
   std::chrono::seconds by{0};  ///< How early or late; 0 for the others.
-  std::optional<Time> moment;  ///< When the window opens or closed.
+  std::optional<Time> moment;  ///< When the window opens, closed, or in it: closes.
   double chance = 1.0;         ///< That the coat was inside its window all the same.
   std::string text;            ///< What was found, with its figures.
   std::string may_happen;      ///< What may come of it.

@@ -104,10 +104,7 @@ struct Shelf {
     }
   }
 
-  Result<const T*> find(std::string_view what, const std::string& name, Parse parse) {
-    if (const auto known = read.find(name); known != read.end()) {
-      return &known->second;
-    }
+  Result<const RecipeFile*> file_of(std::string_view what, const std::string& name) const {
     if (folder_error) {
       return tl::unexpected(*folder_error);
     }
@@ -115,11 +112,22 @@ struct Shelf {
     if (file == files.end()) {
       return fail(ErrorCode::kNotFound, no_such_name(what, name, names_of(files)));
     }
-    const Result<std::string> text = text_of(file->second);
+    return &file->second;
+  }
+
+  Result<const T*> find(std::string_view what, const std::string& name, Parse parse) {
+    if (const auto known = read.find(name); known != read.end()) {
+      return &known->second;
+    }
+    const Result<const RecipeFile*> file = file_of(what, name);
+    if (!file) {
+      return tl::unexpected(file.error());
+    }
+    const Result<std::string> text = text_of(**file);
     if (!text) {
       return tl::unexpected(text.error());
     }
-    Result<T> value = parse(*text, file->second.label, name);
+    Result<T> value = parse(*text, (*file)->label, name);
     if (!value) {
       return pass_on(std::move(value.error()));
     }
@@ -219,6 +227,14 @@ RecipeBook& RecipeBook::operator=(RecipeBook&&) noexcept = default;
 
 Result<const Product*> RecipeBook::product(const std::string& name) const {
   return state_->products.find("product", name, &parse_product);
+}
+
+Result<std::string> RecipeBook::product_text(const std::string& name) const {
+  const Result<const RecipeFile*> file = state_->products.file_of("product", name);
+  if (!file) {
+    return pass_on(file.error());
+  }
+  return text_of(**file);
 }
 
 Result<const Schedule*> RecipeBook::schedule(const std::string& name) const {

@@ -29,6 +29,8 @@ class RecipeBook {
 
   /// Errors: kNotFound naming the nearest names; kInputFile with file, line and key.
   [[nodiscard]] Result<const Product*> product(const std::string& name) const;
+  /// The text of a product's file, as the file is now. Errors: as product(), without reading it.
+  [[nodiscard]] Result<std::string> product_text(const std::string& name) const;
   [[nodiscard]] Result<const Schedule*> schedule(const std::string& name) const;
   [[nodiscard]] Result<const Species*> species(const std::string& name) const;
   [[nodiscard]] Result<const WorkingTimes*> working_times() const;

@@ -84,6 +84,14 @@ Statement& Statement::bind(int index, std::optional<std::int64_t> value) {
   return *this;
 }
 
+Statement& Statement::bind(int index, std::optional<double> value) {
+  if (value) {
+    return bind(index, *value);
+  }
+  note(sqlite3_bind_null(handle_.get(), index));
+  return *this;
+}
+
 Result<Statement::Step> Statement::step() {
   sqlite3* database = sqlite3_db_handle(handle_.get());
   if (failed_bind_ != SQLITE_OK) {
@@ -126,6 +134,13 @@ std::optional<std::string> Statement::optional_text(int column) const {
 
 double Statement::real(int column) const {
   return sqlite3_column_double(handle_.get(), column);
+}
+
+std::optional<double> Statement::optional_real(int column) const {
+  if (sqlite3_column_type(handle_.get(), column) == SQLITE_NULL) {
+    return std::nullopt;
+  }
+  return real(column);
 }
 
 std::int64_t Statement::integer(int column) const {

@@ -31,6 +31,7 @@ class Statement {
   /// Nothing binds NULL.
   Statement& bind(int index, const std::optional<std::string>& text);
   Statement& bind(int index, std::optional<std::int64_t> value);
+  Statement& bind(int index, std::optional<double> value);
 
   /// Errors: kStore for everything but a breach of uniqueness, which is known by its code.
   [[nodiscard]] Result<Step> step();
@@ -41,6 +42,7 @@ class Statement {
   [[nodiscard]] std::string text(int column) const;
   [[nodiscard]] std::optional<std::string> optional_text(int column) const;
   [[nodiscard]] double real(int column) const;
+  [[nodiscard]] std::optional<double> optional_real(int column) const;
   [[nodiscard]] std::int64_t integer(int column) const;
 
  private:

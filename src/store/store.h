@@ -11,6 +11,7 @@
 #include "base/result.h"
 #include "base/time.h"
 #include "base/units.h"
+#include "store/log_entry.h"
 
 namespace coatwright {
 
@@ -90,6 +91,27 @@ class Store {
   [[nodiscard]] Result<StoredPiece> piece(const std::string& name) const;
   /// Takes a piece out of the lists; it stays in the file. Errors: also kNotFound.
   [[nodiscard]] Result<void> retire_piece(const std::string& name, Time at);
+
+  /// Logs a coat with its findings, and keeps the recipe that it was judged by, once per revision.
+  /// @param product_text the product's recipe file; entry's revision is its content_hash().
+  /// @return the entry's number: when it is there, the entry is on the disk.
+  /// Errors: also kNotFound when there is no piece of its name.
+  [[nodiscard]] Result<std::int64_t> log_coat(const LogEntry& coat,
+                                              const std::string& product_text);
+  /// Logs steps that were done or left out, all or none. @return their numbers, in order.
+  /// Errors: also kNotFound when there is no piece of a name.
+  [[nodiscard]] Result<std::vector<std::int64_t>> log_steps(const std::vector<LogEntry>& steps);
+  /// @return what was logged of a piece, those struck out too, by time and then by number. Of a
+  /// name that is free again, the piece that had it last. Errors: also kNotFound.
+  [[nodiscard]] Result<std::vector<LogEntry>> log(const std::string& piece) const;
+  /// @return one entry by its number. Errors: also kNotFound.
+  [[nodiscard]] Result<LogEntry> log_entry(std::int64_t id) const;
+  /// Strikes an entry out; it stays in the log. Errors: also kNotFound, and kUsage when it was
+  /// struck out already.
+  [[nodiscard]] Result<void> strike(std::int64_t id, const std::string& why, Time at);
+  /// @return the recipe that a logged coat was judged by. Errors: also kNotFound.
+  [[nodiscard]] Result<std::string> product_text(const std::string& product,
+                                                 const std::string& revision) const;
 
  private:
   struct State;

@@ -41,6 +41,25 @@ TEST_CASE("The ends of the temperature range are allowed in both scales", "[base
   }
 }
 
+TEST_CASE("Amounts of liquid are read in litres and US measures", "[base]") {
+  CHECK(parse_volume("0.2L")->litres() == Approx(0.2));
+  CHECK(parse_volume("0,2 l")->litres() == Approx(0.2));
+  CHECK(parse_volume("200ml")->litres() == Approx(0.2));
+  // EVIDENCE: nist_sp811 B.8 (1 US gallon = 3.785412 L, 1 quart = 0.9463529 L, 1 fl oz = 29.57353
+  // mL)
+  CHECK(parse_volume("1gal")->litres() == Approx(3.785412).epsilon(1e-6));
+  CHECK(parse_volume("1qt")->litres() == Approx(0.9463529).epsilon(1e-6));
+  CHECK(parse_volume("1floz")->litres() == Approx(0.02957353).epsilon(1e-6));
+  for (const std::string_view text : {"", "1", "L", "1m3", "2 L qt", "1,000L"}) {
+    INFO(text);
+    CHECK_THAT(refusal(parse_volume(text), ErrorCode::kUsage), Contains("0.2L, 200ml or 1qt"));
+  }
+  for (const std::string_view text : {"0L", "-1qt", "1000.1L"}) {
+    INFO(text);
+    CHECK_THAT(refusal(parse_volume(text), ErrorCode::kOutOfRange), Contains("at most 1000L"));
+  }
+}
+
 TEST_CASE("A number without its unit is refused with an example", "[base]") {
   for (const std::string_view text : {"",
                                       " ",

@@ -55,6 +55,16 @@ TEST_CASE("The distance between two names counts added, lost and changed letters
   CHECK(edit_distance("abc", "abc") == 0);
 }
 
+TEST_CASE("A product's text is its file's, the shop's own before the built-in one", "[recipe]") {
+  const OwnFolder folder;
+  const RecipeBook built_in;
+  const std::string text = built_in.product_text("dewaxed-shellac").value();
+  CHECK(RecipeBook::read_product(text, "built-in").value().name == "dewaxed-shellac");
+  folder.write("products/dewaxed-shellac.toml", "# mine\n" + text);
+  CHECK(RecipeBook(folder.path()).product_text("dewaxed-shellac").value() == "# mine\n" + text);
+  CHECK(built_in.product_text("dewaxed-shelac").error().code == ErrorCode::kNotFound);
+}
+
 TEST_CASE("An unknown name is answered with the nearest ones", "[recipe]") {
   const RecipeBook book;
   const Result<const Product*> product = book.product("nitrocelulose-laquer-spray");

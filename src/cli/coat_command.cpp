@@ -1,0 +1,199 @@
+#include "cli/coat_command.h"
+
+#include <memory>
+
+#include <CLI/CLI.hpp>
+#include <fmt/format.h>
+#include <nlohmann/json.hpp>
+
+#include "base/content_hash.h"
+#include "base/quantity_text.h"
+#include "cli/coat_verdict.h"
+#include "cli/log_call.h"
+#include "cli/log_words.h"
+#include "report/wrap.h"
+
+namespace coatwright {
+namespace {
+
+/// The options of `coat`, as typed; empty: not given.
+struct CoatOptions {
+  std::string piece;
+  std::string product;
+  LogOptions log;
+  std::string amount;
+  std::string batch;
+  bool abraded = false;
+  bool dry_run = false;
+};
+
+/// A coat with what it went on and the recipe that it is logged with.
+struct PreparedCoat {
+  LogEntry entry;
+  std::vector<LogEntry> beneath;
+  std::string product_text;
+};
+
+/// On points both faces are coated in one session; of two coated in turn it must be said which.
+Result<std::string> face_meant(const std::string& face, PieceFaces faces) {
+  if (face.empty() && faces == PieceFaces::kTwo) {
+    return fail(ErrorCode::kUsage,
+                "the piece has two faces: say on which the coat went, --face front, back or both");
+  }
+  return face.empty() && faces == PieceFaces::kOnPoints ? "both" : face;
+}
+
+Result<LogEntry> entry_from(const CoatOptions& options,
+                            const StoredPiece& piece,
+                            const Session& session) {
+  auto entry = begun_entry(piece, options.log, session);
+  if (!entry) {
+    return entry;
+  }
+  const auto face = face_meant(options.log.face, piece.faces);
+  if (!face) {
+    return pass_on(face.error());
+  }
+  if (!options.amount.empty()) {
+    const auto amount = parse_volume(options.amount);
+    if (!amount) {
+      return pass_on(amount.error(), "--amount");
+    }
+    entry->amount = *amount;
+  }
+  entry->kind = LogKind::kCoat;
+  entry->step = "apply";
+  entry->product = options.product;
+  entry->face = *face;
+  entry->batch = options.batch;
+  entry->abraded = options.abraded;
+  return entry;
+}
+
+Result<PreparedCoat> prepare_coat(const CoatOptions& options,
+                                  const RecipeBook& book,
+                                  const Session& session) {
+  const auto piece = session.store.piece(options.piece);
+  if (!piece) {
+    return pass_on(piece.error());
+  }
+  if (const auto product = book.product(options.product); !product) {
+    return pass_on(product.error());
+  }
+  auto text = book.product_text(options.product);
+  if (!text) {
+    return pass_on(text.error());
+  }
+  auto entry = entry_from(options, *piece, session);
+  if (!entry) {
+    return pass_on(entry.error());
+  }
+  const auto log = session.store.log(piece->name);
+  if (!log) {
+    return pass_on(log.error());
+  }
+  auto judged = judge_by_log(*entry, *piece, *log, book, session);
+  if (!judged) {
+    return pass_on(judged.error());
+  }
+  entry->revision = content_hash(*text);
+  entry->air = judged->air;
+  entry->findings = std::move(judged->findings);
+  return PreparedCoat{std::move(*entry), std::move(judged->beneath), std::move(*text)};
+}
+
+std::string beneath_words(const std::vector<LogEntry>& beneath, const Zone& zone) {
+  if (beneath.empty()) {
+    return "on wood, as far as the log knows";
+  }
+  std::string text;
+  for (const LogEntry& coat : beneath) {
+    text += fmt::format("{}over entry {}, {}, {}",
+                        text.empty() ? "" : "; ",
+                        coat.id,
+                        deed_of(coat),
+                        show_full(coat.at, zone));
+  }
+  return text;
+}
+
+std::string as_text(const PreparedCoat& coat, const CoatOptions& options, const Session& session) {
+  const LogEntry& entry = coat.entry;
+  const std::string head = options.dry_run
+                               ? fmt::format("Not logged, only asked, for {}", entry.piece)
+                               : fmt::format("Logged entry {} for {}", entry.id, entry.piece);
+  const auto line = [](const std::string& words) { return wrap(words, 2, 4); };
+  return wrap(fmt::format("{}: {}, {}.", head, deed_of(entry), show_full(entry.at, session.zone)),
+              0,
+              2) +
+         line(beneath_words(coat.beneath, session.zone)) +
+         line(air_words(*entry.air, session.units)) + line("revision " + entry.revision) +
+         findings_as_text(entry, session, 2);
+}
+
+std::string as_json(const PreparedCoat& coat, const CoatOptions& options, const Session& session) {
+  nlohmann::ordered_json over = nlohmann::ordered_json::array();
+  for (const LogEntry& each : coat.beneath) {
+    over.push_back(each.id);
+  }
+  nlohmann::ordered_json entry = entry_as_json(coat.entry, session);
+  if (options.dry_run) {
+    entry["number"] = nullptr;
+  }
+  return json_page({{"logged", !options.dry_run}, {"over", over}, {"entry", entry}});
+}
+
+void print_coat(const PreparedCoat& coat, const CoatOptions& options, const Session& session) {
+  print_out(session.json ? as_json(coat, options, session) : as_text(coat, options, session));
+}
+
+Result<ExitCode> run_coat(const CoatOptions& options, const GlobalOptions& global) {
+  auto session = open_session(global, Store::Mode::kRead);  // nothing is made by a wrong call
+  if (!session) {
+    return pass_on(session.error());
+  }
+  const auto book = open_recipes(global);
+  if (!book) {
+    return pass_on(book.error());
+  }
+  auto coat = prepare_coat(options, *book, *session);
+  if (!coat) {
+    return pass_on(coat.error());
+  }
+  if (options.dry_run) {
+    print_coat(*coat, options, *session);
+    return coat->entry.findings.front().kind == "in window" ? ExitCode::kDone : ExitCode::kNo;
+  }
+  session = open_session(global, Store::Mode::kWrite);
+  if (!session) {
+    return pass_on(session.error());
+  }
+  const auto id = session->store.log_coat(coat->entry, coat->product_text);
+  if (!id) {
+    return pass_on(id.error());
+  }
+  coat->entry.id = *id;
+  print_coat(*coat, options, *session);
+  return ExitCode::kDone;
+}
+
+}  // namespace
+
+void add_coat(CLI::App& app, const GlobalOptions& global, Work& chosen) {
+  CLI::App* command = app.add_subcommand("coat", "Log a coat as applied, and judge its moment");
+  auto options = std::make_shared<CoatOptions>();
+  command->add_option("piece", options->piece, "The piece")->required()->type_name("");
+  command->add_option("product", options->product, "What went on, as `product list` shows it")
+      ->required()
+      ->type_name("");
+  add_log_options(*command, options->log);
+  command->add_option("--amount", options->amount, "How much was used: 0.2L, 200ml, 1qt")
+      ->type_name("AMOUNT");
+  command->add_option("--batch", options->batch, "Of the can or the mix")->type_name("BATCH");
+  command->add_flag("--abraded", options->abraded, "The face was abraded before it");
+  command->add_flag("--dry-run", options->dry_run, "Say the verdict, and log nothing");
+  command->callback(
+      [=, &global, &chosen] { chosen = [=, &global] { return run_coat(*options, global); }; });
+}
+
+}  // namespace coatwright

@@ -1,0 +1,89 @@
+#include "cli/log_call.h"
+
+#include <CLI/CLI.hpp>
+#include <fmt/format.h>
+
+#include "base/time_expression.h"
+
+namespace coatwright {
+
+void add_log_options(CLI::App& command, LogOptions& options) {
+  command.add_option("--at", options.at, "When it was done; a weekday looks back [now]")
+      ->type_name("TIME");
+  command.add_option("--part", options.part, "Part of the piece, such as top [all of it]")
+      ->type_name("PART");
+  command.add_option("--face", options.face, "front, back or both")
+      ->check(CLI::IsMember({"front", "back", "both"}))
+      ->type_name("FACE");
+  command.add_option("--by", options.by, "Who did it")->type_name("MAKER");
+  command.add_option("--note", options.note, "What else is worth keeping")->type_name("TEXT");
+}
+
+Result<StoredPiece> piece_meant(const std::string& name, const Session& session) {
+  if (!name.empty()) {
+    return session.store.piece(name);
+  }
+  const auto pieces = session.store.pieces();
+  if (!pieces) {
+    return pass_on(pieces.error());
+  }
+  if (pieces->size() == 1) {
+    return pieces->front();
+  }
+  if (pieces->empty()) {
+    return fail(ErrorCode::kUsage, "no piece is stored; add one with `coatwright piece add`");
+  }
+  std::string names;
+  for (const StoredPiece& piece : *pieces) {
+    names += (names.empty() ? "" : ", ") + piece.name;
+  }
+  return fail(ErrorCode::kUsage, "say which piece with --piece: " + names);
+}
+
+Result<Time> time_done(const std::string& at, const Session& session) {
+  if (at.empty()) {
+    return session.now;
+  }
+  const auto time = parse_time(at, session.now, session.zone, Direction::kBack);
+  if (!time) {
+    return pass_on(time.error(), "--at");
+  }
+  if (*time > session.now) {
+    return fail(ErrorCode::kOutOfRange,
+                fmt::format("--at {} is still to come, it is {}; the log keeps what was done",
+                            show_full(*time, session.zone),
+                            show_full(session.now, session.zone)));
+  }
+  return *time;
+}
+
+Result<std::string> reason(const std::string& why) {
+  if (why.find_first_not_of(" \t\r\n") == std::string::npos) {
+    return fail(ErrorCode::kUsage, "--why is empty: say in a few words why");
+  }
+  return why;
+}
+
+Result<LogEntry> begun_entry(const StoredPiece& piece,
+                             const LogOptions& options,
+                             const Session& session) {
+  const auto at = time_done(options.at, session);
+  if (!at) {
+    return pass_on(at.error());
+  }
+  LogEntry entry;
+  entry.piece = piece.name;
+  entry.part = options.part;
+  entry.face = options.face;
+  entry.at = *at;
+  entry.by = options.by;
+  entry.note = options.note;
+  entry.logged_at = session.now;
+  return entry;
+}
+
+LoggedAir logged_air(const AirState& air) {
+  return {air.temperature, air.humidity, air.origin};
+}
+
+}  // namespace coatwright

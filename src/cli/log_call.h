@@ -1,0 +1,46 @@
+#pragma once
+
+#include <string>
+
+#include "cli/common.h"
+#include "store/log_entry.h"
+
+namespace CLI {
+class App;
+}
+
+/// What the commands that log have in common.
+namespace coatwright {
+
+/// The options of every command that logs something done, as typed; empty: not given.
+struct LogOptions {
+  std::string at;
+  std::string part;
+  std::string face;
+  std::string by;
+  std::string note;
+};
+
+/// Declares them.
+void add_log_options(CLI::App& command, LogOptions& options);
+
+/// The stored piece that a call means: the one named, or where none is, the only one.
+/// Errors: kNotFound; kUsage when there are several, naming them, or none.
+[[nodiscard]] Result<StoredPiece> piece_meant(const std::string& name, const Session& session);
+
+/// When it was done: now, or what --at says, looking back. Errors: kTime; kOutOfRange for a time
+/// that is still to come.
+[[nodiscard]] Result<Time> time_done(const std::string& at, const Session& session);
+
+/// What --why says. Errors: kUsage when nothing is in it.
+[[nodiscard]] Result<std::string> reason(const std::string& why);
+
+/// An entry as far as piece and options give it. Errors: those of time_done().
+[[nodiscard]] Result<LogEntry> begun_entry(const StoredPiece& piece,
+                                           const LogOptions& options,
+                                           const Session& session);
+
+/// The shop's air at a moment, as the log keeps it.
+[[nodiscard]] LoggedAir logged_air(const AirState& air);
+
+}  // namespace coatwright

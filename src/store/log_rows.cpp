@@ -1,0 +1,221 @@
+#include "store/log_rows.h"
+
+#include <array>
+#include <map>
+
+#include <fmt/format.h>
+
+#include "base/zone.h"
+#include "store/store_state.h"
+
+namespace coatwright {
+namespace {
+
+constexpr std::string_view kSelectEntries =
+    "SELECT e.id, p.name, e.kind, e.step, e.grit, e.part, e.face, e.product, e.revision, e.at, "
+    "e.amount_l, e.maker, e.batch, e.note, e.why, e.abraded, e.temp_c, e.rh_fraction, e.air_from, "
+    "e.logged_at, s.why, s.struck_at "
+    "FROM log_entry e JOIN piece p ON p.id = e.piece_id LEFT JOIN log_strike s ON s.entry_id = "
+    "e.id ";
+
+constexpr std::string_view kSelectFindings =
+    "SELECT v.entry_id, v.kind, v.by_s, v.moment, v.chance, v.text, v.may_happen, v.to_do, "
+    "v.source FROM log_verdict v JOIN log_entry e ON e.id = v.entry_id ";
+
+std::string condition_for(LogOf which) {
+  return which == LogOf::kPiece ? "WHERE e.piece_id = ? " : "WHERE e.id = ? ";
+}
+
+template <class T, std::size_t kCount>
+Result<T> named(const std::array<T, kCount>& values, const std::string& name, const char* what) {
+  for (const T value : values) {
+    if (name_of(value) == name) {
+      return value;
+    }
+  }
+  return fail(ErrorCode::kStore, fmt::format("unknown {} '{}' in the log", what, name));
+}
+
+constexpr std::array kLogKinds = {LogKind::kCoat, LogKind::kStep, LogKind::kSkip};
+constexpr std::array kAirOrigins = {AirOrigin::kReading,
+                                    AirOrigin::kLogger,
+                                    AirOrigin::kForecast,
+                                    AirOrigin::kOutdoors,
+                                    AirOrigin::kUsualDay};
+
+/// The columns that are text as it stands.
+LogEntry texts_of(const Statement& row) {
+  LogEntry entry;
+  entry.id = row.integer(0);
+  entry.piece = row.text(1);
+  entry.step = row.text(3);
+  entry.grit = row.text(4);
+  entry.part = row.text(5);
+  entry.face = row.text(6);
+  entry.product = row.text(7);
+  entry.revision = row.text(8);
+  entry.by = row.text(11);
+  entry.batch = row.text(12);
+  entry.note = row.text(13);
+  entry.why = row.text(14);
+  entry.abraded = row.integer(15) != 0;
+  return entry;
+}
+
+Result<std::optional<LoggedAir>> air_of(const Statement& row) {
+  const auto celsius = row.optional_real(16);
+  if (!celsius) {
+    return std::nullopt;
+  }
+  const auto origin = named(kAirOrigins, row.text(18), "origin of air");
+  if (!origin) {
+    return pass_on(origin.error());
+  }
+  return LoggedAir{
+      Temperature::from_celsius(*celsius), RelativeHumidity::from_fraction(row.real(17)), *origin};
+}
+
+Result<std::optional<LogStrike>> strike_of(const Statement& row) {
+  const auto why = row.optional_text(20);
+  if (!why) {
+    return std::nullopt;
+  }
+  const auto at = time_from_store(row.text(21));
+  if (!at) {
+    return pass_on(at.error());
+  }
+  return LogStrike{*why, *at};
+}
+
+Result<LogEntry> entry_of(const Statement& row) {
+  LogEntry entry = texts_of(row);
+  const auto kind = named(kLogKinds, row.text(2), "kind");
+  if (!kind) {
+    return pass_on(kind.error());
+  }
+  const auto at = time_from_store(row.text(9));
+  const auto logged_at = time_from_store(row.text(19));
+  for (const auto* each : {&at, &logged_at}) {
+    if (!*each) {
+      return pass_on(each->error());
+    }
+  }
+  auto air = air_of(row);
+  if (!air) {
+    return pass_on(air.error());
+  }
+  auto strike = strike_of(row);
+  if (!strike) {
+    return pass_on(strike.error());
+  }
+  entry.kind = *kind;
+  entry.at = *at;
+  entry.logged_at = *logged_at;
+  if (const auto litres = row.optional_real(10)) {
+    entry.amount = Volume::from_litres(*litres);
+  }
+  entry.air = *air;
+  entry.strike = std::move(*strike);
+  return entry;
+}
+
+Result<LoggedFinding> finding_of(const Statement& row) {
+  LoggedFinding finding{row.text(1),
+                        std::chrono::seconds(row.integer(2)),
+                        std::nullopt,
+                        row.optional_real(4),
+                        row.text(5),
+                        row.text(6),
+                        row.text(7),
+                        row.text(8)};
+  if (const auto moment = row.optional_text(3)) {
+    const auto time = time_from_store(*moment);
+    if (!time) {
+      return pass_on(time.error());
+    }
+    finding.moment = *time;
+  }
+  return finding;
+}
+
+Result<std::vector<LogEntry>> read_entries(const Database& database, LogOf which, std::int64_t id) {
+  auto query = database.prepare(
+      fmt::format("{}{}ORDER BY e.at, e.id", kSelectEntries, condition_for(which)));
+  if (!query) {
+    return pass_on(query.error());
+  }
+  query->bind(1, id);
+  std::vector<LogEntry> entries;
+  while (true) {
+    const auto step = query->step();
+    if (!step) {
+      return pass_on(step.error());
+    }
+    if (*step == Statement::Step::kDone) {
+      return entries;
+    }
+    auto entry = entry_of(*query);
+    if (!entry) {
+      return pass_on(entry.error());
+    }
+    entries.push_back(std::move(*entry));
+  }
+}
+
+using FindingsByEntry = std::map<std::int64_t, std::vector<LoggedFinding>>;
+
+Result<FindingsByEntry> read_findings(const Database& database, LogOf which, std::int64_t id) {
+  auto query = database.prepare(
+      fmt::format("{}{}ORDER BY v.entry_id, v.rank", kSelectFindings, condition_for(which)));
+  if (!query) {
+    return pass_on(query.error());
+  }
+  query->bind(1, id);
+  FindingsByEntry findings;
+  while (true) {
+    const auto step = query->step();
+    if (!step) {
+      return pass_on(step.error());
+    }
+    if (*step == Statement::Step::kDone) {
+      return findings;
+    }
+    auto finding = finding_of(*query);
+    if (!finding) {
+      return pass_on(finding.error());
+    }
+    findings[query->integer(0)].push_back(std::move(*finding));
+  }
+}
+
+}  // namespace
+
+std::string_view name_of(LogKind kind) {
+  switch (kind) {
+    case LogKind::kCoat:
+      return "coat";
+    case LogKind::kStep:
+      return "step";
+    case LogKind::kSkip:
+      break;
+  }
+  return "skip";
+}
+
+Result<std::vector<LogEntry>> read_log(const Database& database, LogOf which, std::int64_t id) {
+  auto entries = read_entries(database, which, id);
+  if (!entries) {
+    return entries;
+  }
+  // Read after the entries: a coat's findings are there whenever the coat is.
+  auto findings = read_findings(database, which, id);
+  if (!findings) {
+    return pass_on(findings.error());
+  }
+  for (LogEntry& entry : *entries) {
+    entry.findings = std::move((*findings)[entry.id]);
+  }
+  return entries;
+}
+
+}  // namespace coatwright
