@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "cli/log_call.h"
+#include "cli/piece_log.h"
 #include "plan/verdict.h"
 
 namespace coatwright {
@@ -64,20 +65,6 @@ Beneath beneath_at(const Spot& spot, Time at, const std::vector<LogEntry>& log) 
   return beneath;
 }
 
-/// The recipe that a coat was logged with; the present one where that can no longer be read.
-Result<Product> product_of(const LogEntry& coat, const RecipeBook& book, const Session& session) {
-  const auto text = session.store.product_text(coat.product, coat.revision);
-  if (!text) {
-    return pass_on(text.error());
-  }
-  if (auto product = RecipeBook::read_product(
-          *text, fmt::format("{} as of entry {}", coat.product, coat.id))) {
-    return product;
-  }
-  const auto now = book.product(coat.product);
-  return now ? Result<Product>(**now) : pass_on(now.error());
-}
-
 /// The film that the piece's schedule lays of a product, over the film its stages hold for.
 double film_ratio(const StoredPiece& piece, const Product& product, const RecipeBook& book) {
   const auto schedule = book.schedule(piece.schedule);
@@ -129,7 +116,7 @@ Result<Verdict> judge(const LogEntry& coat, const Beneath& beneath, const Court&
     return judge_coat(
         **product, coat.at, nullptr, abraded, kVerdictConfidence, court.book, court.air);
   }
-  const auto under = product_of(*beneath.coat, court.book, court.session);
+  const auto under = product_of_coat(*beneath.coat, court.book, court.session);
   if (!under) {
     return pass_on(under.error());
   }

@@ -49,6 +49,22 @@ void warn_of_assumed_air(const PlanOptions& options, const Session& session, Pla
   }
 }
 
+/// Says what moved since the plan that was kept, and keeps this one in its place.
+Result<void> note_changes(const GlobalOptions& global, const std::string& piece, Plan& plan) {
+  auto session = open_session(global, Store::Mode::kWrite);
+  if (!session) {
+    return pass_on(session.error());
+  }
+  const auto before = session->store.kept_plan(piece);
+  if (!before) {
+    return pass_on(before.error());
+  }
+  if (*before) {
+    plan.changes = changes_since(**before, plan);
+  }
+  return session->store.keep_plan(piece, kept_plan_of(plan));
+}
+
 Result<ExitCode> run_plan(const PlanOptions& options, const GlobalOptions& global) {
   const auto session = open_session(global, Store::Mode::kRead);
   if (!session) {
@@ -63,6 +79,14 @@ Result<ExitCode> run_plan(const PlanOptions& options, const GlobalOptions& globa
     return pass_on(plan.error());
   }
   warn_of_assumed_air(options, *session, *plan);
+  for (const std::string& text : prepared->log.left_aside) {
+    plan->warnings.push_back({"log", text, std::nullopt});
+  }
+  if (options.is_of_stored_piece()) {
+    if (const auto noted = note_changes(global, prepared->request.piece.name, *plan); !noted) {
+      return pass_on(noted.error());
+    }
+  }
   const std::string page = page_of(*plan, options, *session);
   if (options.out.empty()) {
     print_out(page);

@@ -87,6 +87,7 @@ struct PieceNames {
   Faces faces = Faces::kOne;
   std::optional<Time> from;
   std::optional<Time> due;
+  std::optional<StoredPiece> stored;  ///< None: given by options alone.
 };
 
 Result<PieceNames> piece_names(const PlanOptions& options, const Session& session) {
@@ -102,7 +103,8 @@ Result<PieceNames> piece_names(const PlanOptions& options, const Session& sessio
              stored->area,
              faces_of(stored->faces),
              stored->earliest,
-             stored->due};
+             stored->due,
+             *stored};
   } else {
     names.name = options.piece.empty() ? "piece" : options.piece;
     names.schedule = options.schedule;
@@ -150,13 +152,14 @@ Result<void> fill_times(const PlanOptions& options,
     }
     request.by = *by;
   }
-  if (request.by <= request.from) {
+  // A piece whose date is past is late, and goes on being planned.
+  if (!options.by.empty() && request.by <= request.from) {
     return fail(ErrorCode::kOutOfRange,
                 fmt::format("--by {} is not after the start, {}",
                             show_full(request.by, session.zone),
                             show_full(request.from, session.zone)));
   }
-  request.horizon = request.by + kBeyondDate;
+  request.horizon = std::max(request.by, request.from) + kBeyondDate;
   WeekHours hours = session.shop.hours_or_assumed();
   if (!options.hours.empty()) {
     const auto parsed = WeekHours::parse(options.hours);
@@ -206,7 +209,9 @@ Result<AirRecord> air_for(const PlanOptions& options,
     }
     return AirRecord({}, UsualDay::constant(air->temperature, air->humidity), session.zone);
   }
-  auto entries = session.store.air_entries(request.from - kAirBefore, request.horizon);
+  const std::vector<LoggedWork>& log = request.piece.log;
+  const Time first = log.empty() ? request.from : std::min(request.from, log.front().at);
+  auto entries = session.store.air_entries(first - kAirBefore, request.horizon);
   if (!entries) {
     return pass_on(entries.error());
   }
@@ -266,11 +271,20 @@ Result<PreparedPlan> prepare_plan(const PlanOptions& options,
   if (const auto done = look_up(*names, *book, request.piece); !done) {
     return pass_on(done.error());
   }
+  PieceLog log;
+  if (names->stored) {
+    auto read = read_piece_log(*names->stored, *book, session);
+    if (!read) {
+      return pass_on(read.error());
+    }
+    log = std::move(*read);
+    request.piece.log = log.works;
+  }
   auto air = air_for(options, request, session);
   if (!air) {
     return pass_on(air.error());
   }
-  return PreparedPlan{std::move(*book), std::move(request), std::move(*air)};
+  return PreparedPlan{std::move(*book), std::move(log), std::move(request), std::move(*air)};
 }
 
 }  // namespace coatwright

@@ -5,6 +5,7 @@
 
 #include "air/air_record.h"
 #include "cli/common.h"
+#include "cli/piece_log.h"
 #include "plan/planner.h"
 
 namespace coatwright {
@@ -24,11 +25,17 @@ struct PlanOptions {
   std::string confidence;
   std::string out;
   bool explain = false;
+
+  /// Whether the call asks about a piece as it is stored, so that its plan is worth keeping.
+  [[nodiscard]] bool is_of_stored_piece() const {
+    return schedule.empty() && species.empty() && area.empty() && faces.empty() && in_air.empty();
+  }
 };
 
 /// A request with all that it points into.
 struct PreparedPlan {
   RecipeBook book;
+  PieceLog log;
   PlanRequest request;
   AirRecord air;
 };

@@ -35,10 +35,6 @@ std::string apply_operation(const Product& product, Method method) {
   return "brush";
 }
 
-std::string wipe_operation(const Product& product) {
-  return product.kind == ProductKind::kStain ? "wipe-stain-off" : "wipe-oil-off";
-}
-
 /// A wiping dwell: every spot is wiped in the order in which it was wetted.
 struct Dwell {
   seconds apply;
@@ -54,6 +50,10 @@ Dwell dwell_of(seconds apply, seconds wipe, seconds opens) {
 }
 
 }  // namespace
+
+std::string wipe_operation(const Product& product) {
+  return product.kind == ProductKind::kStain ? "wipe-stain-off" : "wipe-oil-off";
+}
 
 Result<WorkingTime> SessionPlanner::operation(const std::string& name) const {
   const auto found = times_.find(name);

@@ -31,6 +31,9 @@ struct BenchSession {
   std::chrono::seconds wet_end{0};       ///< Of the last stroke or wipe.
 };
 
+/// The operation by which a product's excess is wiped off, as the working times name it.
+[[nodiscard]] std::string wipe_operation(const Product& product);
+
 /// Working times for the piece at hand.
 class SessionPlanner {
  public:

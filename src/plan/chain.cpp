@@ -29,15 +29,23 @@ struct Idle {
   std::string limits_reason;
 };
 
+/// Wood that was wetted to raise its grain.
+struct Wetted {
+  int step = 0;
+  Time at;
+};
+
 /// Walks through the work and gives each piece of it its place.
 class ChainWalk {
  public:
   ChainWalk(const PlanRequest& request,
+            const Progress& progress,
             Strictness strictness,
             const RecipeBook& book,
             const WorkingTimes& times,
             DryingClocks& clocks)
       : request_(request),
+        progress_(progress),
         strictness_(strictness),
         book_(book),
         clocks_(clocks),
@@ -47,10 +55,16 @@ class ChainWalk {
         placement_(request, strictness, hours_, sessions_, clocks, rule_),
         writer_(request, clocks, rule_) {
     state_.cursor = request.from;
-    state_.last_coats.resize(request.piece.faces == Faces::kOne ? 1 : 2);
+    state_.sanded_until = progress.sanded_until;
+    state_.last_coats = progress.last_coats();
+    state_.abraded = progress.abraded;
   }
 
   Result<Chain> place(const std::vector<WorkItem>& works) {
+    writer_.write_log(progress_);
+    if (const auto done = finish_what_is_open(); !done) {
+      return pass_on(done.error());
+    }
     for (const WorkItem& work : works) {
       const auto placed = place_item(work);
       if (!placed) {
@@ -61,14 +75,72 @@ class ChainWalk {
       }
     }
     if (!chain_.stopped_by) {
-      chain_.finish = state_.cursor;
+      // What was done before the plan's start ended then.
+      const bool nothing_left = works.empty() && state_.cursor == request_.from;
+      chain_.finish = nothing_left ? progress_.last_at.value_or(state_.cursor) : state_.cursor;
     }
+    chain_.warnings.insert(
+        chain_.warnings.begin(), progress_.warnings.begin(), progress_.warnings.end());
     chain_.last_coats = state_.last_coats;
     chain_.steps = writer_.take_steps();
     return std::move(chain_);
   }
 
  private:
+  /// Wiping and rags of a logged coat do not wait for shop hours.
+  Result<void> finish_what_is_open() {
+    if (progress_.wipe) {
+      if (const auto done = wipe_off(*progress_.wipe); !done) {
+        return done;
+      }
+    }
+    if (!progress_.rags_open) {
+      return {};
+    }
+    const WorkItem rags = open_item(*progress_.rags_of, state_.every_face());
+    return place_open(StepKind::kRags, "rags", rags, state_.cursor);
+  }
+
+  Result<void> wipe_off(const PendingWipe& wipe) {
+    const LaidCoat coat = *state_.on(wipe.faces.front());
+    WorkItem work = open_item(*coat.product, wipe.faces);
+    work.coat = progress_.coats[static_cast<std::size_t>(coat.step) - 1];
+    const Time from = std::max(state_.cursor, wipe.opens);
+    if (const auto done = place_open(StepKind::kWipe, wipe_operation(*coat.product), work, from);
+        !done) {
+      return done;
+    }
+    PlanStep& step = writer_.last();
+    writer_.add_wipe_wait(step, coat.step, coat.begun, *coat.product, placement_);
+    for (const int face : wipe.faces) {
+      auto& laid = state_.last_coats[static_cast<std::size_t>(face)];
+      laid->ended = step.end;
+      laid->step = step.id;
+    }
+    return {};
+  }
+
+  /// What is left of the session of a coat that was logged.
+  [[nodiscard]] static WorkItem open_item(const Product& product, std::vector<int> faces) {
+    WorkItem work;
+    work.kind = WorkItem::Kind::kCoat;
+    work.product = &product;
+    work.faces = std::move(faces);
+    return work;
+  }
+
+  Result<void> place_open(StepKind kind,
+                          const std::string& operation,
+                          const WorkItem& work,
+                          Time start) {
+    const auto session = sessions_.single(kind, operation, work);
+    if (!session) {
+      return pass_on(session.error());
+    }
+    state_.cursor = writer_.write(session->parts.front(), start, work).end;
+    return {};
+  }
+
   Result<void> place_item(const WorkItem& work) {
     switch (work.kind) {
       case WorkItem::Kind::kCoat:
@@ -129,32 +201,38 @@ class ChainWalk {
     if (!wetting || !cutting) {
       return pass_on(wetting ? cutting.error() : wetting.error());
     }
-    const auto start = fit(state_.cursor, *wetting, "raise the grain");
-    if (!start) {
-      return {};
+    Wetted wetted;
+    if (progress_.wetted_at) {
+      wetted = {writer_.logged(StepKind::kRaiseGrain), *progress_.wetted_at};
+    } else {
+      const auto start = fit(state_.cursor, *wetting, "raise the grain");
+      if (!start) {
+        return {};
+      }
+      leave_idle(*start, {state_.cursor, "", seconds(0), ""});
+      const PlanStep& step = writer_.write(wetting->parts.front(), *start, work);
+      wetted = {step.id, step.end};
+      state_.cursor = step.end;
     }
-    leave_idle(*start, {state_.cursor, "", seconds(0), ""});
-    const PlanStep wetted = writer_.write(wetting->parts.front(), *start, work);
-    state_.cursor = wetted.end;
     StageTiming timing;
     timing.phases.push_back({rate_law_of(Mechanism::kWaterLoss), raised_grain_drying(), 0.0});
-    CoatProgress drying(clocks_, wetted.end, std::nullopt);
+    CoatProgress drying(clocks_, wetted.at, std::nullopt);
     const auto ready = drying.opens(timing, rule_.deviate, rule_.horizon);
     if (!ready) {
       chain_.stopped_by = "the wetted wood does not dry before the plan is given up";
       return {};
     }
-    const auto cut = fit(*ready, *cutting, "cut the raised grain back");
+    const auto cut = fit(std::max(state_.cursor, *ready), *cutting, "cut the raised grain back");
     if (!cut) {
       return {};
     }
     leave_idle(*cut, {*ready, "drying of the wetted wood", seconds(0), ""});
     PlanStep& step = writer_.write(cutting->parts.front(), *cut, work);
     Wait wait;
-    wait.step = wetted.id;
+    wait.step = wetted.step;
     wait.stage = "dry";
     wait.product = "wetted wood";
-    wait.since = wetted.end;
+    wait.since = wetted.at;
     wait.source = kRaisedGrainSource;
     wait.condition = "none";
     writer_.add_wait(step, std::move(wait), timing, drying);
@@ -164,7 +242,7 @@ class ChainWalk {
   }
 
   Result<void> place_coat(const WorkItem& work) {
-    const auto options = recoat_options(work, state_.last_coats, book_);
+    const auto options = recoat_options(work, state_, book_);
     if (!options) {
       return pass_on(options.error());
     }
@@ -196,6 +274,7 @@ class ChainWalk {
     const LaidCoat laid = writer_.write_coat(work, placed, state_, placement_);
     for (const int face : work.faces) {
       state_.last_coats[static_cast<std::size_t>(face)] = laid;
+      state_.abraded[static_cast<std::size_t>(face)] = false;
     }
     if (!placed.abrade_grit.empty()) {
       state_.sanded_until = placed.start + placed.session.parts.front().length;
@@ -277,6 +356,7 @@ class ChainWalk {
   }
 
   const PlanRequest& request_;
+  const Progress& progress_;
   Strictness strictness_;
   const RecipeBook& book_;
   DryingClocks& clocks_;
@@ -292,6 +372,7 @@ class ChainWalk {
 }  // namespace
 
 Result<Chain> place_chain(const PlanRequest& request,
+                          const Progress& progress,
                           const std::vector<WorkItem>& works,
                           Strictness strictness,
                           const RecipeBook& book,
@@ -300,7 +381,7 @@ Result<Chain> place_chain(const PlanRequest& request,
   if (!times) {
     return pass_on(times.error());
   }
-  return ChainWalk(request, strictness, book, **times, clocks).place(works);
+  return ChainWalk(request, progress, strictness, book, **times, clocks).place(works);
 }
 
 }  // namespace coatwright

@@ -9,6 +9,7 @@
 #include "plan/piece_state.h"
 #include "plan/plan.h"
 #include "plan/planner.h"
+#include "plan/progress.h"
 #include "plan/work_sequence.h"
 
 namespace coatwright {
@@ -24,11 +25,12 @@ struct Chain {
   std::int64_t placements = 0;  ///< Places tried.
 };
 
-/// Places the work one after another, each at its earliest moment. Since every wait is an integral
-/// of a rate that is never negative, starting later never makes anything ready earlier, and the
-/// earliest moments are the best but for windows that close; a coat that would miss one is abraded
-/// first. Errors: from the recipes.
+/// Places the work one after another, going on from the piece's log, each at its earliest moment.
+/// Since every wait is an integral of a rate that is never negative, starting later never makes
+/// anything ready earlier, and the earliest moments are the best but for windows that close; a coat
+/// that would miss one is abraded first. Errors: from the recipes.
 [[nodiscard]] Result<Chain> place_chain(const PlanRequest& request,
+                                        const Progress& progress,
                                         const std::vector<WorkItem>& works,
                                         Strictness strictness,
                                         const RecipeBook& book,

@@ -39,6 +39,7 @@ Result<void> CoatPlacement::try_option(const WorkItem& work,
                                        CoatSearch& search) {
   const bool bound = strictness_ == Strictness::kBound;
   PlacedCoat placed;
+  placed.after_abrading = option.after_abrading;
   placed.abrade_grit = bound && !option.abrading_is_scheduled ? std::string() : option.abrade_grit;
   Ready ready{state.cursor, state.cursor};
   if (state.sanded_until) {

@@ -26,7 +26,8 @@ struct PlacedCoat {
   Time start;
   std::chrono::seconds limits_wait{0};  ///< How long the air kept it waiting.
   std::vector<RecoatChoice> choices;    ///< Per face that has a coat, with their moments.
-  std::string abrade_grit;              ///< Empty: not abraded.
+  std::string abrade_grit;              ///< Empty: not abraded in its session.
+  bool after_abrading = false;          ///< The faces are abraded, now or before.
 
   [[nodiscard]] Time applied() const { return start + session.apply_offset; }
   [[nodiscard]] Time wet_until() const { return start + session.wet_end; }

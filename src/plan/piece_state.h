@@ -44,6 +44,7 @@ struct PieceState {
   Time cursor;                                      ///< The maker is free from here on.
   std::optional<Time> sanded_until;                 ///< End of the last sanding in the room.
   std::vector<std::optional<LaidCoat>> last_coats;  ///< Per face.
+  std::vector<bool> abraded;                        ///< Per face: since its last coat.
 
   [[nodiscard]] std::vector<int> every_face() const;
   [[nodiscard]] const std::optional<LaidCoat>& on(int face) const {

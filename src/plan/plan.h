@@ -44,6 +44,7 @@ enum class StepKind {
 
 /// "sand", "raise_grain", "clean_gun" ... as the plan's JSON writes them.
 [[nodiscard]] std::string_view name_of(StepKind kind);
+[[nodiscard]] std::optional<StepKind> step_kind_named(std::string_view name);
 
 /// One stretch of a wait with its law: what report/ needs to show the integral.
 struct WaitPhase {
@@ -157,6 +158,24 @@ struct PlanPiece {
   std::chrono::seconds late{0};
 };
 
+/// A step that has another place than in the plan before.
+struct PlanChange {
+  StepKind kind = StepKind::kSand;
+  std::string product_title;
+  int coat = 0;
+  std::string face;
+  std::string grit;
+  std::optional<Time> was;  ///< Its start then; none: it is new.
+  std::optional<Time> is;   ///< Its start now; none: it is not planned any more.
+};
+
+/// What became of the plan before.
+struct PlanChanges {
+  Time since;  ///< When that was made.
+  std::optional<Time> finish_was;
+  std::vector<PlanChange> steps;  ///< By their time now, those that are gone last.
+};
+
 struct PlanSearch {
   unsigned seed = 0;
   std::int64_t nodes = 0;
@@ -183,6 +202,7 @@ struct Plan {
   std::vector<PlanWarning> warnings;
   std::vector<HoldUp> hold_ups;
   std::vector<PlanRate> rates;
+  std::optional<PlanChanges> changes;  ///< None: there was no plan before.
 };
 
 }  // namespace coatwright

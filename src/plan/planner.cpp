@@ -47,12 +47,16 @@ Result<Chain> best_chain(const PlanRequest& request,
                          DryingClocks& clocks,
                          std::int64_t& placements) {
   std::optional<Chain> best;
+  const auto scheduled = scheduled_works(*request.piece.schedule, book);
+  if (!scheduled) {
+    return pass_on(scheduled.error());
+  }
+  Progress progress = progress_of(request.piece, *scheduled, request.from);
+  hold_back_early_coats(
+      progress, book, clocks, {normal_deviate(request.confidence), request.horizon});
   for (const FaceOrder order : orders_of(request.piece.faces)) {
-    const auto works = work_sequence(request.piece, order, book);
-    if (!works) {
-      return pass_on(works.error());
-    }
-    auto chain = place_chain(request, *works, strictness, book, clocks);
+    const auto works = work_sequence(request.piece, order, *scheduled, progress);
+    auto chain = place_chain(request, progress, works, strictness, book, clocks);
     if (!chain) {
       return pass_on(chain.error());
     }
@@ -62,6 +66,50 @@ Result<Chain> best_chain(const PlanRequest& request,
     }
   }
   return std::move(*best);
+}
+
+/// One face of a piece alone, as if it were all of it.
+PlanRequest face_alone(const PlanRequest& request, int face) {
+  PlanRequest alone = request;
+  alone.piece.faces = Faces::kOne;
+  alone.piece.log.clear();
+  for (LoggedWork entry : request.piece.log) {
+    if (std::find(entry.faces.begin(), entry.faces.end(), face) != entry.faces.end()) {
+      entry.faces = {0};
+      alone.piece.log.push_back(std::move(entry));
+    }
+  }
+  return alone;
+}
+
+/// A moment that no plan ends before: whatever the order of turning over, each face alone takes its
+/// time. Nothing when the relaxed chain finds no end.
+Result<std::optional<Time>> bound_of(const PlanRequest& request,
+                                     const RecipeBook& book,
+                                     DryingClocks& clocks,
+                                     std::int64_t& placements) {
+  std::vector<PlanRequest> relaxed = {request};
+  if (request.piece.faces == Faces::kTwo) {
+    relaxed = {face_alone(request, 0), face_alone(request, 1)};
+  }
+  std::optional<Time> latest;
+  for (const PlanRequest& one : relaxed) {
+    const auto chain = best_chain(one, Strictness::kBound, book, clocks, placements);
+    if (!chain) {
+      return pass_on(chain.error());
+    }
+    if (!chain->finish) {
+      return std::nullopt;
+    }
+    latest = std::max(latest.value_or(*chain->finish), *chain->finish);
+  }
+  return latest;
+}
+
+/// The earliest moment that a plan's clocks are asked about.
+Time first_moment(const PlanRequest& request) {
+  return request.piece.log.empty() ? request.from
+                                   : std::min(request.from, request.piece.log.front().at);
 }
 
 /// The chance that the work ends by its date: the highest confidence at which every wait can be
@@ -113,34 +161,43 @@ void add_milestones(const PlanRequest& request,
   }
 }
 
+/// What the coats that are still to come need.
 Result<void> add_quantities(const PlanRequest& request, const RecipeBook& book, Plan& plan) {
-  std::map<std::string, int> coats;
-  std::vector<std::string> order;
-  for (const ScheduleStep& step : request.piece.schedule->steps) {
-    if (step.kind == ScheduleStepKind::kCoat) {
-      if (coats[step.product] == 0) {
-        order.push_back(step.product);
-      }
-      coats[step.product] += step.coats;
+  const auto works = scheduled_works(*request.piece.schedule, book);
+  if (!works) {
+    return pass_on(works.error());
+  }
+  const Progress progress = progress_of(request.piece, *works, request.from);
+  const auto all_faces = static_cast<int>(progress.behind.size());
+  std::map<std::string, int> faces_left;
+  std::vector<const Product*> order;
+  for (std::size_t i = 0; i < works->size(); ++i) {
+    const Product* product = (*works)[i].product;
+    const auto faces = static_cast<int>(progress.faces_left(i).size());
+    if (product == nullptr || faces == 0) {
+      continue;
+    }
+    if ((faces_left[product->name] += faces) == faces) {
+      order.push_back(product);
     }
   }
-  const int faces = request.piece.faces == Faces::kOne ? 1 : 2;
-  const Area area = Area::from_square_metres(request.piece.area.square_metres() * faces);
-  for (const std::string& name : order) {
-    const auto product = book.product(name);
-    if (!product) {
-      return pass_on(product.error());
-    }
-    const Quantity quantity = quantity_from_area(**product, area, coats[name]);
+  for (const Product* product : order) {
+    const std::string& name = product->name;
+    // Face by face where one is ahead of the other.
+    const bool whole = faces_left[name] % all_faces == 0;
+    const int coats = whole ? faces_left[name] / all_faces : faces_left[name];
+    const Area area =
+        Area::from_square_metres(request.piece.area.square_metres() * (whole ? all_faces : 1));
+    const Quantity quantity = quantity_from_area(*product, area, coats);
     PlannedQuantity planned;
     planned.product = name;
-    planned.product_title = (*product)->title;
+    planned.product_title = product->title;
     planned.amount = quantity.amount;
     planned.basis = fmt::format(
         "{} {} on {:.2f} m2 ({:.0f} sq ft) at {:.1f} m2/L ({:.0f} sq ft/gal), the low end of its "
         "spreading rate",
-        coats[name],
-        coats[name] == 1 ? "coat" : "coats",
+        coats,
+        coats == 1 ? "coat" : "coats",
         area.square_metres(),
         area.square_feet(),
         quantity.spread_m2_per_l,
@@ -192,7 +249,7 @@ void add_hold_ups(const Chain& chain, Plan& plan) {
   std::vector<HoldUp> waits;
   seconds work(0);
   for (const PlanStep& step : chain.steps) {
-    work += step.attended ? step.end - step.start : seconds(0);
+    work += step.attended && !step.done ? step.end - step.start : seconds(0);
   }
   for (const auto& [reason, span] : chain.held_up) {
     waits.push_back({reason, span});
@@ -242,8 +299,10 @@ PlanPiece piece_of(const PlanRequest& request, const Chain& chain) {
 
 /// The air corners over the plan and as far as its milestones and waits look.
 std::vector<AirKnot> air_of(const AirRecord& air, const Plan& plan) {
+  Time first = plan.from;
   Time last = plan.from;
   for (const PlanStep& step : plan.steps) {
+    first = std::min(first, step.start);
     last = std::max(last, step.end);
   }
   for (const Milestone& milestone : plan.milestones) {
@@ -251,13 +310,13 @@ std::vector<AirKnot> air_of(const AirRecord& air, const Plan& plan) {
       last = std::max(last, milestone.at);
     }
   }
-  return air.knots(plan.from, last);
+  return air.knots(first, last);
 }
 
 }  // namespace
 
 Result<Plan> make_plan(const PlanRequest& request, const RecipeBook& book, const AirRecord& air) {
-  DryingClocks clocks(air, request.from - kAirBefore);
+  DryingClocks clocks(air, first_moment(request) - kAirBefore);
   Plan plan;
   plan.made_at = request.made_at;
   plan.from = request.from;
@@ -268,16 +327,13 @@ Result<Plan> make_plan(const PlanRequest& request, const RecipeBook& book, const
   if (!chain) {
     return pass_on(chain.error());
   }
-  // Whatever the order of turning over, no plan ends before one face alone could.
-  PlanRequest relaxed = request;
-  relaxed.piece.faces = request.piece.faces == Faces::kTwo ? Faces::kOne : request.piece.faces;
-  const auto bound = best_chain(relaxed, Strictness::kBound, book, clocks, plan.search.nodes);
+  const auto bound = bound_of(request, book, clocks, plan.search.nodes);
   if (!bound) {
     return pass_on(bound.error());
   }
   plan.complete = chain->finish.has_value();
   plan.finish = chain->finish;
-  plan.bound = bound->finish;
+  plan.bound = *bound;
   plan.fits = plan.complete && *plan.finish <= request.by;
   if (plan.finish && plan.bound && *plan.bound > *plan.finish) {
     plan.bound.reset();  // the relaxed chain did worse than the plan: it bounds nothing

@@ -18,6 +18,17 @@ enum class Faces {
   kOnPoints,  ///< On points, pin boards or hung: both faces in one session.
 };
 
+/// An entry of the piece's log: a coat, a step that was done, or one that was left out.
+struct LoggedWork {
+  StepKind kind = StepKind::kSand;  ///< kApply: a coat.
+  bool left_out = false;
+  std::string grit;
+  std::vector<int> faces;            ///< 0 and 1; 0 alone of a piece with one face.
+  const Product* product = nullptr;  ///< Of a coat, as its recipe was then.
+  std::string product_name;          ///< Of a coat, and of one left out.
+  Time at;
+};
+
 /// What is to be finished, and with which schedule.
 struct PieceRequest {
   std::string name;
@@ -25,6 +36,7 @@ struct PieceRequest {
   const Species* species = nullptr;
   Area area = Area::from_square_metres(0);  ///< Of one face.
   Faces faces = Faces::kOne;
+  std::vector<LoggedWork> log;  ///< By time.
 };
 
 struct PlanRequest {
@@ -37,10 +49,10 @@ struct PlanRequest {
   Time horizon;                 ///< The plan is given up here.
 };
 
-/// Plans one piece: every step at its earliest moment, with abrading first where a window would be
-/// missed. Pure: the same request and air give the same plan.
-/// Errors: kInputFile or kNotFound from the recipes, kOutOfRange for a schedule that the
-/// compatibility table forbids. A plan that does not fit is a Plan, not an error.
+/// Plans one piece, going on from its log: every step at its earliest moment, with abrading first
+/// where a window would be missed. Pure: the same request and air give the same plan. Errors:
+/// kInputFile or kNotFound from the recipes, kOutOfRange for a schedule that the compatibility
+/// table forbids. A plan that does not fit is a Plan, not an error.
 [[nodiscard]] Result<Plan> make_plan(const PlanRequest& request,
                                      const RecipeBook& book,
                                      const AirRecord& air);

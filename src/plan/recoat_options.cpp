@@ -41,6 +41,18 @@ bool asks_for_abrading(const PairRule& rule) {
   });
 }
 
+/// Whether every face with a coat was abraded since; false on bare wood.
+bool all_abraded(const std::vector<int>& faces, const PieceState& state) {
+  bool coated = false;
+  for (const int face : faces) {
+    if (state.on(face) && !state.abraded[static_cast<std::size_t>(face)]) {
+      return false;
+    }
+    coated = coated || state.on(face);
+  }
+  return coated;
+}
+
 RecoatChoice choice_of(const LaidCoat& coat, const PairRule& rule, const RecoatInterval& interval) {
   RecoatChoice choice;
   choice.coat = coat;
@@ -54,18 +66,19 @@ RecoatChoice choice_of(const LaidCoat& coat, const PairRule& rule, const RecoatI
 
 }  // namespace
 
-Result<std::vector<RecoatOption>> recoat_options(
-    const WorkItem& work,
-    const std::vector<std::optional<LaidCoat>>& last_coats,
-    const RecipeBook& book) {
+Result<std::vector<RecoatOption>> recoat_options(const WorkItem& work,
+                                                 const PieceState& state,
+                                                 const RecipeBook& book) {
+  const bool is_abraded = all_abraded(work.faces, state);
   RecoatOption direct;
   RecoatOption abraded;
+  abraded.after_abrading = true;
   abraded.abrade_grit = work.abrade_grit;
-  abraded.abrading_is_scheduled = !work.abrade_grit.empty();
-  bool can_be_direct = work.abrade_grit.empty();
-  bool can_be_abraded = false;
+  abraded.abrading_is_scheduled = !work.abrade_grit.empty() && !is_abraded;
+  bool can_be_direct = work.abrade_grit.empty() && !is_abraded;
+  bool can_be_abraded = is_abraded;
   for (const int face : work.faces) {
-    const auto& coat = last_coats[static_cast<std::size_t>(face)];
+    const auto& coat = state.on(face);
     if (!coat) {
       continue;
     }
@@ -89,6 +102,10 @@ Result<std::vector<RecoatOption>> recoat_options(
     }
     abraded.choices.push_back(choice_of(*coat, *rule, *after_abrading));
   }
+  if (is_abraded) {
+    abraded.abrade_grit.clear();
+    return std::vector{std::move(abraded)};
+  }
   std::vector<RecoatOption> options;
   if (can_be_direct) {
     options.push_back(std::move(direct));
@@ -97,10 +114,9 @@ Result<std::vector<RecoatOption>> recoat_options(
     options.push_back(std::move(abraded));
   }
   if (options.empty()) {
-    return fail(
-        ErrorCode::kInputFile,
-        fmt::format("{} names no abrade_grit, but must be abraded before the next coat",
-                    last_coats[static_cast<std::size_t>(work.faces.front())]->product->title));
+    return fail(ErrorCode::kInputFile,
+                fmt::format("{} names no abrade_grit, but must be abraded before the next coat",
+                            state.on(work.faces.front())->product->title));
   }
   return options;
 }

@@ -25,18 +25,18 @@ struct RecoatChoice {
 
 /// One way to recoat all faces of a session.
 struct RecoatOption {
-  std::string abrade_grit;             ///< Empty: the coat goes on as it is.
+  std::string abrade_grit;             ///< Empty: the coat goes on as the faces are.
   bool abrading_is_scheduled = false;  ///< The schedule abrades here whatever the window is.
+  bool after_abrading = false;         ///< The windows are those of an abraded face.
   std::vector<RecoatChoice> choices;   ///< One per face that has a coat.
 };
 
 /// The ways in which a coat may go on over what lies there: as it is, or abraded first.
-/// @param last_coats per face.
+/// A face that was abraded since its last coat is not abraded again.
 /// Errors: kOutOfRange when the compatibility table forbids it, with the reason and what in between
 /// would make it work; kNotFound when nothing is known of the pair.
-[[nodiscard]] Result<std::vector<RecoatOption>> recoat_options(
-    const WorkItem& work,
-    const std::vector<std::optional<LaidCoat>>& last_coats,
-    const RecipeBook& book);
+[[nodiscard]] Result<std::vector<RecoatOption>> recoat_options(const WorkItem& work,
+                                                               const PieceState& state,
+                                                               const RecipeBook& book);
 
 }  // namespace coatwright

@@ -17,7 +17,7 @@ using std::chrono::seconds;
 constexpr std::chrono::minutes kSettingWatched{30};
 
 bool is_in_booth(const SessionPart& part, const WorkItem& work) {
-  return work.product != nullptr && work.step->method == Method::kSpray &&
+  return work.step != nullptr && work.product != nullptr && work.step->method == Method::kSpray &&
          (part.kind == StepKind::kApply || part.kind == StepKind::kCleanGun);
 }
 
@@ -57,6 +57,38 @@ PlanStep& StepWriter::write(const SessionPart& part,
   step.cautions = std::move(texts.cautions);
   steps_.push_back(std::move(step));
   return steps_.back();
+}
+
+void StepWriter::write_log(const Progress& progress) {
+  for (std::size_t i = 0; i < request_.piece.log.size(); ++i) {
+    const LoggedWork& entry = request_.piece.log[i];
+    PlanStep step;
+    step.id = next_id_++;
+    step.piece = request_.piece.name;
+    step.part = "all";
+    step.face = face_name(entry.faces);
+    step.kind = entry.kind;
+    step.product = entry.product_name;
+    step.product_title = entry.product == nullptr ? entry.product_name : entry.product->title;
+    step.coat = progress.coats[i];
+    step.grit = entry.grit;
+    step.start = entry.at;
+    step.end = entry.at;
+    step.people = 0;
+    step.done = !entry.left_out;
+    step.air = clocks_.air().at(entry.at);
+    step.surface = surface_temperature(clocks_.air(), entry.at);
+    if (!entry.left_out) {
+      steps_.push_back(std::move(step));
+    }
+  }
+}
+
+int StepWriter::logged(StepKind kind) const {
+  const auto found = std::find_if(steps_.rbegin(), steps_.rend(), [kind](const PlanStep& step) {
+    return step.done && step.kind == kind;
+  });
+  return found == steps_.rend() ? 0 : found->id;
 }
 
 void StepWriter::add_note(PlanStep& step, std::string text) {
@@ -185,7 +217,7 @@ void StepWriter::add_recoat_waits(PlanStep& step,
     wait.gate = choice.coat.gate();
     wait.source = choice.source;
     wait.closes_at = choice.closes_at;
-    wait.condition = placed.abrade_grit.empty() ? "none" : "abrade";
+    wait.condition = placed.after_abrading ? "abrade" : "none";
     add_wait(step, std::move(wait), choice.opening, choice.coat.since_end(clocks_));
     if (choice.closing) {
       step.after.back().chance = placement.chance_of(choice, step.start);

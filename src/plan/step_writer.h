@@ -8,6 +8,7 @@
 #include "plan/coat_placement.h"
 #include "plan/piece_state.h"
 #include "plan/plan.h"
+#include "plan/progress.h"
 
 namespace coatwright {
 
@@ -23,6 +24,12 @@ class StepWriter {
                   Time start,
                   const WorkItem& work,
                   const Product* under = nullptr);
+  /// What the log has as done, first of all; each entry's step has its place in the log as id.
+  void write_log(const Progress& progress);
+  /// @return the id of the last step of a kind that was logged, or 0.
+  [[nodiscard]] int logged(StepKind kind) const;
+  /// The step written last.
+  [[nodiscard]] PlanStep& last() { return steps_.back(); }
   /// A stretch of drying that needs nobody.
   void write_drying(const LaidCoat& coat, Time start, Time end);
   /// All steps of a coat's session. @return the coat as it lies then.
@@ -38,17 +45,20 @@ class StepWriter {
   /// Adds a wait for something that is no coat, such as wetted wood.
   void add_wait(PlanStep& step, Wait about, const StageTiming& timing, CoatProgress drying);
 
+  /// Adds what the wiping of a coat waited for. @param apply_step of the coat. @param wetted its
+  /// last stroke.
+  void add_wipe_wait(PlanStep& step,
+                     int apply_step,
+                     Time wetted,
+                     const Product& product,
+                     CoatPlacement& placement) const;
+
   [[nodiscard]] int next_id() const { return next_id_; }
   [[nodiscard]] std::vector<PlanStep> take_steps() { return std::move(steps_); }
 
  private:
   void add_note(PlanStep& step, std::string text);
   void add_recoat_waits(PlanStep& step, const PlacedCoat& placed, CoatPlacement& placement);
-  void add_wipe_wait(PlanStep& step,
-                     int apply_step,
-                     Time wetted,
-                     const Product& product,
-                     CoatPlacement& placement) const;
   [[nodiscard]] std::string face_name(const std::vector<int>& faces) const;
 
   const PlanRequest& request_;

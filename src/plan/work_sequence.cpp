@@ -1,64 +1,59 @@
 #include "plan/work_sequence.h"
 
+#include <algorithm>
+#include <utility>
+
+#include "plan/progress.h"
+
 namespace coatwright {
 namespace {
 
 /// Lays out coats face by face, turning the piece when another face must come up.
 class Sequencer {
  public:
-  explicit Sequencer(Faces faces) : faces_(faces) {}
-
-  [[nodiscard]] std::vector<int> all_faces() const {
-    return faces_ == Faces::kOne ? std::vector<int>{0} : std::vector<int>{0, 1};
-  }
+  Sequencer(Faces faces, std::optional<int> up) : faces_(faces), up_(up) {}
 
   void add(WorkItem work) { works_.push_back(std::move(work)); }
 
-  void add_coat(WorkItem coat, int face) {
-    if (face != up_) {
-      WorkItem flip;
-      flip.kind = WorkItem::Kind::kFlip;
-      flip.faces = {face};
-      if (coated_) {
-        works_.push_back(flip);
-      }
-      up_ = face;
-    }
-    coat.faces = {face};
-    works_.push_back(std::move(coat));
-    coated_ = true;
-  }
-
-  /// @param coats one product's coats in turn.
+  /// @param coats one product's coats in turn, each with the faces that it is still to go on.
   void add_coats(const std::vector<WorkItem>& coats, FaceOrder order) {
     if (faces_ != Faces::kTwo) {
-      for (WorkItem coat : coats) {
-        coat.faces = all_faces();
-        works_.push_back(std::move(coat));
-      }
-      return;
-    }
-    if (order == FaceOrder::kPerProduct) {
+      works_.insert(works_.end(), coats.begin(), coats.end());
+    } else if (order == FaceOrder::kPerProduct) {
       for (const int face : {0, 1}) {
         for (const WorkItem& coat : coats) {
           add_coat(coat, face);
         }
       }
-      return;
-    }
-    for (const WorkItem& coat : coats) {
-      add_coat(coat, 0);
-      add_coat(coat, 1);
+    } else {
+      for (const WorkItem& coat : coats) {
+        add_coat(coat, 0);
+        add_coat(coat, 1);
+      }
     }
   }
 
   [[nodiscard]] std::vector<WorkItem> take() { return std::move(works_); }
 
  private:
+  void add_coat(WorkItem coat, int face) {
+    if (std::find(coat.faces.begin(), coat.faces.end(), face) == coat.faces.end()) {
+      return;
+    }
+    if (up_ && *up_ != face) {
+      WorkItem flip;
+      flip.kind = WorkItem::Kind::kFlip;
+      flip.faces = {face};
+      works_.push_back(std::move(flip));
+    }
+    up_ = face;
+    coat.faces = {face};
+    works_.push_back(std::move(coat));
+  }
+
   Faces faces_;
+  std::optional<int> up_;  ///< None: nothing is coated yet, and it may lie as one likes.
   std::vector<WorkItem> works_;
-  int up_ = -1;
-  bool coated_ = false;
 };
 
 int coats_in(const Schedule& schedule) {
@@ -69,59 +64,108 @@ int coats_in(const Schedule& schedule) {
   return count;
 }
 
-}  // namespace
+/// Writes down a schedule's steps as works.
+class WorkList {
+ public:
+  WorkList(const Schedule& schedule, const RecipeBook& book) : schedule_(schedule), book_(book) {}
 
-Result<std::vector<WorkItem>> work_sequence(const PieceRequest& piece,
-                                            FaceOrder order,
-                                            const RecipeBook& book) {
-  Sequencer sequencer(piece.faces);
-  const int last_coat = coats_in(*piece.schedule);
-  int coat_number = 0;
-  std::string abrade_grit;
-  for (const ScheduleStep& step : piece.schedule->steps) {
+  Result<std::vector<WorkItem>> all() {
+    for (const ScheduleStep& step : schedule_.steps) {
+      if (const auto added = add(step); !added) {
+        return pass_on(added.error(), "schedule " + schedule_.name);
+      }
+    }
+    return std::move(works_);
+  }
+
+ private:
+  Result<void> add(const ScheduleStep& step) {
     WorkItem work;
     work.step = &step;
-    work.faces = sequencer.all_faces();
     switch (step.kind) {
       case ScheduleStepKind::kSample:
         work.kind = WorkItem::Kind::kSample;
-        sequencer.add(work);
+        works_.push_back(std::move(work));
         break;
       case ScheduleStepKind::kSand:
         for (const std::string& grit : step.grits) {
           work.grit = grit;
-          sequencer.add(work);
+          works_.push_back(work);
         }
         break;
       case ScheduleStepKind::kRaiseGrain:
         work.kind = WorkItem::Kind::kRaiseGrain;
         work.grit = step.grits.front();
-        sequencer.add(work);
+        works_.push_back(std::move(work));
         break;
       case ScheduleStepKind::kAbrade:
-        abrade_grit = step.grits.front();
+        abrade_grit_ = step.grits.front();
         break;
-      case ScheduleStepKind::kCoat: {
-        const auto product = book.product(step.product);
-        if (!product) {
-          return pass_on(product.error(), "schedule " + piece.schedule->name);
-        }
-        std::vector<WorkItem> coats;
-        for (int coat = 1; coat <= step.coats; ++coat) {
-          WorkItem one = work;
-          one.kind = WorkItem::Kind::kCoat;
-          one.product = *product;
-          one.coat = ++coat_number;
-          one.coat_of_product = coat;
-          one.coats_of_product = step.coats;
-          one.last_coat = coat_number == last_coat;
-          one.abrade_grit = coat == 1 ? abrade_grit : "";
-          coats.push_back(one);
-        }
-        abrade_grit.clear();
-        sequencer.add_coats(coats, order);
+      case ScheduleStepKind::kCoat:
+        return add_coats(std::move(work));
+    }
+    return {};
+  }
+
+  Result<void> add_coats(WorkItem coat) {
+    const auto product = book_.product(coat.step->product);
+    if (!product) {
+      return pass_on(product.error());
+    }
+    coat.kind = WorkItem::Kind::kCoat;
+    coat.product = *product;
+    coat.coats_of_product = coat.step->coats;
+    coat.abrade_grit = std::exchange(abrade_grit_, {});
+    for (int i = 1; i <= coat.step->coats; ++i) {
+      coat.coat = ++coat_number_;
+      coat.coat_of_product = i;
+      coat.last_coat = coat_number_ == last_coat_;
+      works_.push_back(coat);
+      coat.abrade_grit.clear();
+    }
+    return {};
+  }
+
+  const Schedule& schedule_;
+  const RecipeBook& book_;
+  int last_coat_ = coats_in(schedule_);
+  int coat_number_ = 0;
+  std::string abrade_grit_;  ///< For the next coat.
+  std::vector<WorkItem> works_;
+};
+
+}  // namespace
+
+Result<std::vector<WorkItem>> scheduled_works(const Schedule& schedule, const RecipeBook& book) {
+  return WorkList(schedule, book).all();
+}
+
+std::vector<WorkItem> work_sequence(const PieceRequest& piece,
+                                    FaceOrder order,
+                                    const std::vector<WorkItem>& works,
+                                    const Progress& progress) {
+  Sequencer sequencer(piece.faces, progress.up);
+  for (std::size_t i = 0; i < works.size(); ++i) {
+    std::vector<WorkItem> together;  // the coats of one step of the schedule
+    for (; i < works.size(); ++i) {
+      WorkItem work = works[i];
+      work.faces = progress.faces_left(i);
+      if (!work.faces.empty()) {
+        together.push_back(std::move(work));
+      }
+      const bool more = works[i].kind == WorkItem::Kind::kCoat && i + 1 < works.size() &&
+                        works[i + 1].step == works[i].step;
+      if (!more) {
         break;
       }
+    }
+    if (together.empty()) {
+      continue;
+    }
+    if (together.front().kind == WorkItem::Kind::kCoat) {
+      sequencer.add_coats(together, order);
+    } else {
+      sequencer.add(std::move(together.front()));
     }
   }
   return sequencer.take();

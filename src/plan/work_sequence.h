@@ -32,9 +32,17 @@ struct WorkItem {
   std::string abrade_grit;  ///< kCoat: the schedule abrades before it; empty otherwise.
 };
 
+struct Progress;
+
+/// A schedule's work in its order, each item for all faces at once.
 /// Errors: kNotFound when the schedule names an unknown product; kInputFile from its file.
-[[nodiscard]] Result<std::vector<WorkItem>> work_sequence(const PieceRequest& piece,
-                                                          FaceOrder order,
-                                                          const RecipeBook& book);
+[[nodiscard]] Result<std::vector<WorkItem>> scheduled_works(const Schedule& schedule,
+                                                            const RecipeBook& book);
+
+/// What is left of a piece's scheduled works, laid out face by face, with the turning over.
+[[nodiscard]] std::vector<WorkItem> work_sequence(const PieceRequest& piece,
+                                                  FaceOrder order,
+                                                  const std::vector<WorkItem>& works,
+                                                  const Progress& progress);
 
 }  // namespace coatwright

@@ -1,5 +1,6 @@
 #include "report/calendar.h"
 
+#include "report/calendar_changes.h"
 #include "report/calendar_days.h"
 #include "report/calendar_foot.h"
 #include "report/calendar_head.h"
@@ -8,7 +9,8 @@ namespace coatwright {
 
 std::string show_calendar(const Plan& plan, const Zone& zone, UnitSystem units) {
   const PlanView view{plan, zone, units};
-  return calendar_head(view) + calendar_days(view) + calendar_foot(view);
+  return calendar_head(view) + calendar_log_warnings(view) + calendar_changes(view) +
+         calendar_days(view) + calendar_foot(view);
 }
 
 }  // namespace coatwright

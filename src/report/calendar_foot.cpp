@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "base/quantity_text.h"
+#include "report/calendar_changes.h"
 #include "report/wrap.h"
 
 namespace coatwright {
@@ -62,7 +63,7 @@ std::string quantities(const PlanView& view) {
 std::string warnings(const PlanView& view) {
   std::string text;
   for (const PlanWarning& warning : view.plan.warnings) {
-    text += wrap(warning.text, "! ", "  ");
+    text += is_of_log(warning) ? "" : wrap(warning.text, "! ", "  ");
   }
   return text;
 }

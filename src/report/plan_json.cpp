@@ -44,6 +44,7 @@ class PlanWriter {
   [[nodiscard]] Json wait(const Wait& wait) const;
   [[nodiscard]] Json step(const PlanStep& step) const;
   [[nodiscard]] Json quantity(const PlannedQuantity& quantity) const;
+  [[nodiscard]] Json changes(const PlanChanges& changes) const;
   [[nodiscard]] int most_at_once(int PlanStep::*use) const;
 
   const Plan& plan_;
@@ -195,6 +196,21 @@ Json PlanWriter::quantity(const PlannedQuantity& quantity) const {
           {"basis", quantity.basis}};
 }
 
+Json PlanWriter::changes(const PlanChanges& changes) const {
+  const auto change_json = [&](const PlanChange& change) {
+    return Json{{"kind", name_of(change.kind)},
+                {"product_title", change.product_title},
+                {"coat", change.coat},
+                {"face", change.face},
+                {"grit", change.grit},
+                {"was", time(change.was)},
+                {"is", time(change.is)}};
+  };
+  return {{"since", time(changes.since)},
+          {"finish_was", time(changes.finish_was)},
+          {"steps", array_of(changes.steps, change_json)}};
+}
+
 // The most of something that steps use at the same moment; a step's end frees it for the next one.
 int PlanWriter::most_at_once(int PlanStep::*use) const {
   std::map<Time, int> changes;
@@ -257,6 +273,7 @@ Json PlanWriter::whole() const {
   json["warnings"] = array_of(plan_.warnings, warning_json);
   json["hold_ups"] = array_of(plan_.hold_ups, hold_up_json);
   json["rates"] = array_of(plan_.rates, rate_json);
+  json["changes"] = plan_.changes ? changes(*plan_.changes) : Json(nullptr);
   return json;
 }
 

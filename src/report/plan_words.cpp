@@ -265,6 +265,9 @@ std::string moment_text(Time time, Time near, const Zone& zone) {
 
 std::string span_text(Time start, Time end, const Zone& zone) {
   const auto day_of = [&](Time time) { return date::floor<date::days>(zone.to_local(time)); };
+  if (start == end) {
+    return show_clock(start, zone);
+  }
   const bool same_day = day_of(start) == day_of(end);
   return show_clock(start, zone) + "-" +
          (same_day ? show_clock(end, zone) : show_day_and_time(end, zone));

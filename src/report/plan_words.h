@@ -52,7 +52,7 @@ struct PlanView {
 [[nodiscard]] Time shown_minute(Time time);
 /// "Sat 17:30"; with the date where it is six days or more from `near`.
 [[nodiscard]] std::string moment_text(Time time, Time near, const Zone& zone);
-/// "16:00-16:40", "18:00-Sat 09:00" (end on another day).
+/// "16:00-16:40", "18:00-Sat 09:00" (end on another day), "16:00" (no length).
 [[nodiscard]] std::string span_text(Time start, Time end, const Zone& zone);
 
 }  // namespace coatwright

@@ -83,6 +83,10 @@ Result<Time> time_from_store(const std::string& text) {
   return *time;
 }
 
+std::optional<std::string> or_null(const std::string& text) {
+  return text.empty() ? std::nullopt : std::optional(text);
+}
+
 std::optional<std::string> optional_text_of(const std::optional<Time>& time) {
   return time ? std::optional(show_utc(*time)) : std::nullopt;
 }

@@ -11,6 +11,7 @@
 #include "base/result.h"
 #include "base/time.h"
 #include "base/units.h"
+#include "plan/plan_changes.h"
 #include "store/log_entry.h"
 
 namespace coatwright {
@@ -112,6 +113,11 @@ class Store {
   /// @return the recipe that a logged coat was judged by. Errors: also kNotFound.
   [[nodiscard]] Result<std::string> product_text(const std::string& product,
                                                  const std::string& revision) const;
+
+  /// Keeps the last plan of a piece in place of the one before. Errors: also kNotFound.
+  [[nodiscard]] Result<void> keep_plan(const std::string& piece, const KeptPlan& plan);
+  /// @return the plan kept of a piece, or nothing.
+  [[nodiscard]] Result<std::optional<KeptPlan>> kept_plan(const std::string& piece) const;
 
  private:
   struct State;

@@ -21,11 +21,6 @@ constexpr std::string_view kInsertFinding =
     "INSERT INTO log_verdict (entry_id, rank, kind, by_s, moment, chance, text, may_happen, "
     "to_do, source) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)";
 
-/// Empty text is kept as NULL.
-std::optional<std::string> or_null(const std::string& text) {
-  return text.empty() ? std::nullopt : std::optional(text);
-}
-
 void bind_entry(Statement& insert, std::int64_t piece, const LogEntry& entry) {
   std::optional<double> amount;
   if (entry.amount) {
@@ -152,19 +147,6 @@ Result<void> keep_revision(const Database& database,
     return pass_on(step.error());
   }
   return {};
-}
-
-/// The row of the piece that has a name now, or nothing.
-Result<std::optional<std::int64_t>> piece_id(const Database& database, const std::string& name) {
-  auto query = database.prepare("SELECT id FROM piece WHERE name = ? AND retired_at IS NULL");
-  if (!query) {
-    return pass_on(query.error());
-  }
-  const auto step = query->bind(1, std::string_view(name)).step();
-  if (!step) {
-    return pass_on(step.error());
-  }
-  return *step == Statement::Step::kRow ? std::optional(query->integer(0)) : std::nullopt;
 }
 
 /// The row of the piece that has a name, or had it last.

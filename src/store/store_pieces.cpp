@@ -80,6 +80,18 @@ tl::unexpected<Error> no_such_piece(const std::string& name,
 
 }  // namespace
 
+Result<std::optional<std::int64_t>> piece_id(const Database& database, const std::string& name) {
+  auto query = database.prepare("SELECT id FROM piece WHERE name = ? AND retired_at IS NULL");
+  if (!query) {
+    return pass_on(query.error());
+  }
+  const auto step = query->bind(1, std::string_view(name)).step();
+  if (!step) {
+    return pass_on(step.error());
+  }
+  return *step == Statement::Step::kRow ? std::optional(query->integer(0)) : std::nullopt;
+}
+
 Result<void> Store::add_piece(const StoredPiece& piece) {
   const auto database = state_->to_write();
   if (!database) {

@@ -20,6 +20,13 @@ struct Store::State {
 /// Hands a failure on with the store's file. A free function, because every member ends so.
 [[nodiscard]] tl::unexpected<Error> in_store(Error error, const std::filesystem::path& path);
 
+/// The row of the piece that has a name now, or nothing.
+[[nodiscard]] Result<std::optional<std::int64_t>> piece_id(const Database& database,
+                                                           const std::string& name);
+
+/// Empty text is kept as NULL.
+[[nodiscard]] std::optional<std::string> or_null(const std::string& text);
+
 /// A stored time. Errors: kStore when the text is none.
 [[nodiscard]] Result<Time> time_from_store(const std::string& text);
 [[nodiscard]] std::optional<std::string> optional_text_of(const std::optional<Time>& time);

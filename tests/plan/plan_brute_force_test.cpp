@@ -391,14 +391,14 @@ TEST_CASE("No order of turning a piece over ends before the bound", "[plan]") {
   const auto plan = make_plan(all, book(), air);
   REQUIRE(plan);
   REQUIRE(plan->bound);
-  PieceRequest one_face = all.piece;
-  one_face.faces = Faces::kOne;
-  const auto works = work_sequence(one_face, FaceOrder::kPerCoat, book());
+  const auto works = scheduled_works(schedule, book());
   REQUIRE(works);
+  const Progress fresh = progress_of(all.piece, *works, start);
   std::vector<int> faces = {0, 0, 0, 1, 1, 1};
   do {
     DryingClocks clocks(air, start - hours(3));
-    const auto chain = place_chain(all, in_order(*works, faces), Strictness::kPlan, book(), clocks);
+    const auto chain =
+        place_chain(all, fresh, in_order(*works, faces), Strictness::kPlan, book(), clocks);
     REQUIRE(chain);
     INFO("faces " << faces[0] << faces[1] << faces[2] << faces[3] << faces[4] << faces[5]);
     if (chain->finish) {

@@ -310,8 +310,7 @@ TEST_CASE("Weekly hours and drying agree over both nights of changed clocks", "[
 }
 
 // Consistency check: how surely the date is met does not hang on how surely the waits are taken.
-TEST_CASE("The chance of a date is the same at whatever confidence a plan is made",
-          "[plan]") {
+TEST_CASE("The chance of a date is the same at whatever confidence a plan is made", "[plan]") {
   const Time start = at("2027-06-07T08:00:00-04:00");
   const Time by = at("2027-06-08T15:00:00-04:00");
   const AirRecord air = constant_air(20, 45, zone());

@@ -3,6 +3,7 @@
 #include <catch2/catch.hpp>
 
 #include "plan/plan_requests.h"
+#include "plan/progress.h"
 
 using namespace coatwright;
 using namespace asked;
@@ -43,8 +44,11 @@ std::string sequence(const Schedule& schedule, Faces faces, FaceOrder order) {
   PieceRequest piece;
   piece.schedule = &schedule;
   piece.faces = faces;
-  const auto works = work_sequence(piece, order, book());
-  return works ? in_words(*works) : works.error().text();
+  const auto works = scheduled_works(schedule, book());
+  if (!works) {
+    return works.error().text();
+  }
+  return in_words(work_sequence(piece, order, *works, progress_of(piece, *works, Time())));
 }
 
 const Schedule kTwoProducts = schedule_of({sanding({"P120", "P150"}),
@@ -81,7 +85,7 @@ TEST_CASE("Flat and product by product a face takes all coats of it before it is
 TEST_CASE("Coats are numbered over the schedule and within their product", "[plan]") {
   PieceRequest piece;
   piece.schedule = &kTwoProducts;
-  const auto works = work_sequence(piece, FaceOrder::kPerCoat, book());
+  const auto works = scheduled_works(kTwoProducts, book());
   REQUIRE(works);
   const WorkItem& last = works->back();
   CHECK(last.coat == 3);

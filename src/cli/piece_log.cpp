@@ -1,0 +1,120 @@
+#include "cli/piece_log.h"
+
+#include <fmt/format.h>
+
+#include "cli/log_words.h"
+
+namespace coatwright {
+namespace {
+
+/// The faces by planning's numbers: 0 is the back, 1 the front, and the one face of a piece is 0.
+std::vector<int> faces_by_number(const std::string& face, PieceFaces piece) {
+  if (piece == PieceFaces::kOne) {
+    return {0};
+  }
+  if (face == "front" || face == "back") {
+    return {face == "front" ? 1 : 0};
+  }
+  return {0, 1};
+}
+
+/// Reads the entries of one piece.
+class LogReader {
+ public:
+  LogReader(const StoredPiece& piece, const RecipeBook& book, const Session& session)
+      : piece_(piece), book_(book), session_(session) {}
+
+  Result<PieceLog> read() {
+    const auto entries = session_.store.log(piece_.name);
+    if (!entries) {
+      return pass_on(entries.error());
+    }
+    for (const LogEntry& entry : *entries) {
+      if (entry.struck()) {
+        continue;
+      }
+      if (!entry.part.empty()) {
+        log_.left_aside.push_back(
+            fmt::format("Entry {} ({}) is of a part alone. The plan takes the piece as a whole and "
+                        "does not count it: log it without --part when all of it is done.",
+                        entry.id,
+                        deed_of(entry)));
+        continue;
+      }
+      if (const auto added = add(entry); !added) {
+        return pass_on(added.error());
+      }
+    }
+    return std::move(log_);
+  }
+
+ private:
+  Result<void> add(const LogEntry& entry) {
+    const auto kind = step_kind_named(entry.step);
+    if (!kind) {
+      log_.left_aside.push_back(
+          fmt::format("Entry {} is of a kind of step that this version does not know, '{}'.",
+                      entry.id,
+                      entry.step));
+      return {};
+    }
+    LoggedWork work;
+    work.kind = *kind;
+    work.left_out = entry.kind == LogKind::kSkip;
+    work.grit = entry.grit;
+    work.faces = faces_by_number(entry.face, piece_.faces);
+    work.product_name = entry.product;
+    work.at = entry.at;
+    if (entry.kind == LogKind::kCoat) {
+      auto product = product_of_coat(entry, book_, session_);
+      if (!product) {
+        return pass_on(product.error());
+      }
+      work.product = &log_.products.emplace_back(std::move(*product));
+      if (entry.abraded) {
+        add_abrading(work);
+      }
+    }
+    log_.works.push_back(std::move(work));
+    return {};
+  }
+
+  /// Said with the coat: the face was abraded before it.
+  void add_abrading(const LoggedWork& coat) {
+    LoggedWork abrading = coat;
+    abrading.kind = StepKind::kAbrade;
+    abrading.product = nullptr;
+    abrading.product_name.clear();
+    log_.works.push_back(std::move(abrading));
+  }
+
+  const StoredPiece& piece_;
+  const RecipeBook& book_;
+  const Session& session_;
+  PieceLog log_;
+};
+
+}  // namespace
+
+Result<PieceLog> read_piece_log(const StoredPiece& piece,
+                                const RecipeBook& book,
+                                const Session& session) {
+  return LogReader(piece, book, session).read();
+}
+
+Result<Product> product_of_coat(const LogEntry& coat,
+                                const RecipeBook& book,
+                                const Session& session) {
+  const auto text = session.store.product_text(coat.product, coat.revision);
+  if (!text) {
+    return pass_on(text.error());
+  }
+  if (auto product = RecipeBook::read_product(
+          *text, fmt::format("{} as of entry {}", coat.product, coat.id))) {
+    return product;
+  }
+  const auto now = book.product(coat.product);
+  return now ? Result<Product>(**now) : pass_on(now.error());
+}
+
+}  // namespace coatwright
