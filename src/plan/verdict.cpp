@@ -35,6 +35,11 @@ struct Window {
   [[nodiscard]] bool counts_as_late(Time at) const {
     return too_late(at) && (!too_early(at) || open_chance > unclosed_chance);
   }
+  /// Narrow or uncertain, it may surely be open only when it may surely have closed.
+  [[nodiscard]] bool has_sure_moment() const { return opens && (!closes || *opens <= *closes); }
+  [[nodiscard]] bool asks_for_abrading() const {
+    return interval->condition == RecoatCondition::kAbrade;
+  }
 };
 
 /// What is asked of one coat.
@@ -107,13 +112,15 @@ class Judge {
   }
 
   [[nodiscard]] Finding judged(const std::vector<Window>& windows) {
+    const Window* inside = nullptr;
     const Window* earliest = nullptr;
     const Window* last_closed = nullptr;
     for (const Window& window : windows) {
       if (window.inside(asked_.at)) {
-        return in_window(window);
-      }
-      if (window.counts_as_late(asked_.at)) {
+        if (inside == nullptr || window.inside_chance > inside->inside_chance) {
+          inside = &window;
+        }
+      } else if (window.counts_as_late(asked_.at)) {
         if (last_closed == nullptr || *window.closes > *last_closed->closes) {
           last_closed = &window;
         }
@@ -121,10 +128,22 @@ class Judge {
         earliest = &window;
       }
     }
-    return last_closed != nullptr ? late(*last_closed, earliest) : early(*earliest);
+    if (inside != nullptr) {
+      return in_window(*inside);
+    }
+    return is_late(last_closed, earliest) ? late(*last_closed, earliest) : early(*earliest);
+  }
+
+  /// Abraded, a coat is not late for a window that asks for nothing: it waits for the other.
+  [[nodiscard]] static bool is_late(const Window* last_closed, const Window* earliest) {
+    return last_closed != nullptr && (earliest == nullptr || last_closed->asks_for_abrading() ||
+                                      !earliest->asks_for_abrading());
   }
 
   [[nodiscard]] static bool opens_before(const Window& a, const Window& b) {
+    if (a.has_sure_moment() != b.has_sure_moment()) {
+      return a.has_sure_moment();
+    }
     return a.opens && (!b.opens || *a.opens < *b.opens);
   }
 
@@ -143,6 +162,10 @@ class Judge {
                                asked_.product.title,
                                asked_.under.product->title,
                                std::floor(asked_.confidence * 100.0 + 1e-9));
+    if (window.closes) {
+      finding.text += fmt::format("; the chance that it has opened and not closed is {}",
+                                  chance_text(window.inside_chance));
+    }
     return finding;
   }
 
@@ -170,10 +193,36 @@ class Judge {
       finding.text += "; in the air as it is expected it is not ready within four weeks";
     }
     take(advice_when_early(*asked_.under.product, asked_.product), finding);
+    if (window.opens && !window.has_sure_moment()) {
+      finding.text += "; when it is surely ready, its window may have closed";
+      finding.to_do += can_abrade() ? fmt::format(" Waited for that long, abrade it with {} first.",
+                                                  asked_.under.product->abrade_grit)
+                                    : "";
+    }
     return finding;
   }
 
-  [[nodiscard]] Finding late(const Window& window, const Window* next) const {
+  /// Whether abrading, which was not done, would help.
+  [[nodiscard]] bool can_abrade() const {
+    return !asked_.abraded && allows(RecoatCondition::kAbrade) &&
+           !asked_.under.product->abrade_grit.empty();
+  }
+
+  /// When the coat may go on abraded; nothing where that is at once.
+  [[nodiscard]] std::optional<Time> opens_abraded() {
+    std::optional<Time> opens;
+    for (const Window& window : open_to(true)) {
+      if (window.inside(asked_.at)) {
+        return std::nullopt;
+      }
+      if (window.asks_for_abrading() && window.too_early(asked_.at) && window.opens) {
+        opens = std::min(opens.value_or(*window.opens), *window.opens);
+      }
+    }
+    return opens;
+  }
+
+  [[nodiscard]] Finding late(const Window& window, const Window* next) {
     Finding finding = begun(VerdictKind::kLate, window);
     finding.moment = window.closes;
     finding.by = asked_.at - *window.closes;
@@ -183,13 +232,17 @@ class Judge {
         asked_.under.product->title,
         asked_.product.title,
         chance_text(window.unclosed_chance));
-    const bool can_abrade = !asked_.abraded && allows(RecoatCondition::kAbrade);
     take(advice_when_late(*asked_.under.product,
-                          can_abrade ? asked_.under.product->abrade_grit : ""),
+                          can_abrade() ? asked_.under.product->abrade_grit : ""),
          finding);
     if (next != nullptr && next->opens) {
-      finding.to_do += fmt::format(" It may go on again {:.0f} h from then.",
+      finding.to_do += fmt::format(" It may go on again {:.1f} h from then.",
                                    Hours::from_seconds(*next->opens - asked_.at).hours());
+    }
+    // Abraded too soon it tears and clogs the paper.
+    if (const auto opens = can_abrade() ? opens_abraded() : std::nullopt) {
+      finding.to_do += fmt::format(" It is ready to be abraded and coated {:.1f} h from then.",
+                                   Hours::from_seconds(*opens - asked_.at).hours());
     }
     return finding;
   }
@@ -197,6 +250,7 @@ class Judge {
   [[nodiscard]] Finding unabraded() const {
     Finding finding;
     finding.kind = VerdictKind::kUnabraded;
+    finding.chance = 0.0;
     finding.source = rule_.source;
     finding.text = fmt::format("{} holds on {} only when it is abraded, and no abrading is known",
                                asked_.product.title,
@@ -274,7 +328,6 @@ std::optional<Finding> outside_limits(const Product& product,
 Finding on_bare_wood(const Product& product) {
   Finding finding;
   finding.text = fmt::format("{} on wood, as far as the log knows", product.title);
-  finding.source = product.film.spread_source;
   return finding;
 }
 
@@ -329,6 +382,7 @@ Result<Verdict> judge_coat(const Product& product,
     findings = Judge(question, *rule, clocks).findings();
   }
   if (auto breach = outside_limits(product, at, confidence, clocks)) {
+    breach->chance = findings.front().chance;
     findings.push_back(std::move(*breach));
   }
   std::stable_sort(findings.begin(), findings.end(), &is_worse);

@@ -29,7 +29,7 @@ struct Finding {
   VerdictKind kind = VerdictKind::kInWindow;
   std::chrono::seconds by{0};  ///< How early or late; 0 for the others.
   std::optional<Time> moment;  ///< When the window opens, closed, or in it: closes.
-  double chance = 1.0;         ///< That the coat was inside its window all the same.
+  double chance = 1.0;         ///< That the coat was inside its window all the same; 0 unabraded.
   std::string text;            ///< What was found, with its figures.
   std::string may_happen;      ///< What may come of it.
   std::string to_do;           ///< Wait, watch for, test where, or do first.
