@@ -80,7 +80,11 @@ std::string one_line(const CLI::App& app, const CLI::ParseError& wrong) {
   const auto [command, words] = understood_of(app);
   const auto left_over = app.remaining(true);
   std::string message = wrong.what();
-  if (command->get_require_subcommand_min() > 0 && command->get_subcommands().empty()) {
+  const bool without_command = command->get_subcommands().empty();
+  const bool has_commands = !command->get_subcommands([](const CLI::App*) { return true; }).empty();
+  const bool wrong_word = !left_over.empty() && !left_over.front().starts_with('-');
+  if (has_commands && without_command &&
+      (wrong_word || (left_over.empty() && command->get_require_subcommand_min() > 0))) {
     message = words_on_command(*command, left_over);
   } else if (!left_over.empty()) {
     message = fmt::format("not expected: {}", joined(left_over, " "));
@@ -104,7 +108,7 @@ void add_global(CLI::App& app,
 
 void add_global_options(CLI::App& app, GlobalOptions& global) {
   app.fallthrough();
-  app.require_subcommand(1);
+  app.require_subcommand(0, 1);
   app.set_version_flag("--version", "coatwright " COATWRIGHT_VERSION);
   add_global(app, "--store", global.store, "File that keeps the shop's data", "FILE");
   add_global(app, "--units", global.units, "How quantities are shown: metric or us", "SYSTEM");

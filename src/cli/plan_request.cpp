@@ -246,6 +246,20 @@ Result<void> look_up(const PieceNames& names, const RecipeBook& book, PieceReque
 
 }  // namespace
 
+Result<PieceRequest> piece_request_of(const StoredPiece& piece, const RecipeBook& book) {
+  PieceNames names;
+  names.name = piece.name;
+  names.schedule = piece.schedule;
+  names.species = piece.species;
+  names.area = piece.area;
+  names.faces = faces_of(piece.faces);
+  PieceRequest request;
+  if (const auto done = look_up(names, book, request); !done) {
+    return pass_on(done.error());
+  }
+  return request;
+}
+
 Result<PreparedPlan> prepare_plan(const PlanOptions& options,
                                   const GlobalOptions& global,
                                   const Session& session) {

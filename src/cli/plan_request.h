@@ -40,6 +40,10 @@ struct PreparedPlan {
   AirRecord air;
 };
 
+/// A stored piece as planning takes it, without its log. Errors: from the recipes.
+[[nodiscard]] Result<PieceRequest> piece_request_of(const StoredPiece& piece,
+                                                    const RecipeBook& book);
+
 /// From the typed options and the store to a request.
 /// Errors: those of the options, the store, the recipes and the air file.
 [[nodiscard]] Result<PreparedPlan> prepare_plan(const PlanOptions& options,

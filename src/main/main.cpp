@@ -5,6 +5,7 @@
 #include "cli/air_command.h"
 #include "cli/coat_command.h"
 #include "cli/common.h"
+#include "cli/now_command.h"
 #include "cli/piece_command.h"
 #include "cli/plan_command.h"
 #include "cli/product_command.h"
@@ -21,6 +22,7 @@ namespace {
 /// Declares every command; --help lists them in this order.
 void add_commands(CLI::App& app, const GlobalOptions& global, Work& chosen) {
   add_plan(app, global, chosen);
+  add_now(app, global, chosen);
   add_coat(app, global, chosen);
   add_done(app, global, chosen);
   add_skip(app, global, chosen);
@@ -44,7 +46,7 @@ ExitCode run(int count, char** words) {
   if (const auto ended = parse_call(app, count, words)) {
     return *ended;
   }
-  const auto answer = chosen();
+  const auto answer = chosen ? chosen() : show_today(global);
   return answer ? *answer : report_error(answer.error());
 }
 

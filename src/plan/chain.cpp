@@ -111,7 +111,7 @@ class ChainWalk {
       return done;
     }
     PlanStep& step = writer_.last();
-    writer_.add_wipe_wait(step, coat.step, coat.begun, *coat.product, placement_);
+    writer_.add_wipe_wait(step, coat.step, coat.begun, *coat.product);
     for (const int face : wipe.faces) {
       auto& laid = state_.last_coats[static_cast<std::size_t>(face)];
       laid->ended = step.end;

@@ -85,8 +85,8 @@ Result<void> CoatPlacement::settle(const WorkItem& work,
   std::optional<seconds> shortest_wipe;
   while (true) {
     ++search.tried;
-    const seconds wipe =
-        std::min(wipe_closes(*work.product, ready.apply), shortest_wipe.value_or(seconds::max()));
+    const seconds wipe = std::min(wipe_closes(*work.product, ready.apply, clocks_),
+                                  shortest_wipe.value_or(seconds::max()));
     const auto session = sessions_.coat(work, placed.abrade_grit, wipe);
     if (!session && session.error().code == ErrorCode::kNo) {
       search.why_not = session.error().message;
@@ -104,7 +104,7 @@ Result<void> CoatPlacement::settle(const WorkItem& work,
     }
     placed.start = *start;
     // The sections must be small enough for the air in which they are wetted.
-    if (const seconds here = wipe_closes(*work.product, placed.applied()); here < wipe) {
+    if (const seconds here = wipe_closes(*work.product, placed.applied(), clocks_); here < wipe) {
       shortest_wipe = here;
       continue;
     }
@@ -201,17 +201,6 @@ WindowDeviates CoatPlacement::deviates_of(const RecoatChoice& choice, Time at) {
 double CoatPlacement::chance_of(const RecoatChoice& choice, Time at) {
   const WindowDeviates window = deviates_of(choice, at);
   return joint_chance({&window, 1});
-}
-
-seconds CoatPlacement::wipe_closes(const Product& product, Time at) {
-  if (!product.wipe_off) {
-    return seconds(0);
-  }
-  const WipeOff& wipe = *product.wipe_off;
-  const seconds label(std::llround(wipe.closes.hours() * 3600.0));
-  const auto by_clock =
-      clocks_.of(wipe.closing_law, std::nullopt).reached(at, wipe.closes, at + label);
-  return by_clock ? *by_clock - at : label;
 }
 
 }  // namespace coatwright

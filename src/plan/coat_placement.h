@@ -67,8 +67,6 @@ class CoatPlacement {
   /// How a choice stands at a moment.
   [[nodiscard]] WindowDeviates deviates_of(const RecoatChoice& choice, Time at);
   [[nodiscard]] double chance_of(const RecoatChoice& choice, Time at);
-  /// How long after a stroke its excess must be off: the label's minutes, or sooner in warm air.
-  [[nodiscard]] std::chrono::seconds wipe_closes(const Product& product, Time at);
 
  private:
   /// From when the parts of a session may take place.

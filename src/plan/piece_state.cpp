@@ -1,6 +1,7 @@
 #include "plan/piece_state.h"
 
 #include <algorithm>
+#include <cmath>
 
 #include <fmt/format.h>
 
@@ -53,6 +54,17 @@ Result<Time> PieceState::all_reached(Stage stage,
     latest = std::max(latest, *at);
   }
   return latest;
+}
+
+std::chrono::seconds wipe_closes(const Product& product, Time at, DryingClocks& clocks) {
+  if (!product.wipe_off) {
+    return std::chrono::seconds(0);
+  }
+  const WipeOff& wipe = *product.wipe_off;
+  const std::chrono::seconds label(std::llround(wipe.closes.hours() * 3600.0));
+  const auto by_clock =
+      clocks.of(wipe.closing_law, std::nullopt).reached(at, wipe.closes, at + label);
+  return by_clock ? *by_clock - at : label;
 }
 
 std::string never_dries(const LaidCoat& coat, Stage stage) {

@@ -58,6 +58,12 @@ struct PieceState {
                                          const WaitRule& rule) const;
 };
 
+/// How long after a stroke its excess must be off: the label's time, or sooner in warm air.
+/// @return 0 where the product is not wiped off.
+[[nodiscard]] std::chrono::seconds wipe_closes(const Product& product,
+                                               Time at,
+                                               DryingClocks& clocks);
+
 /// Why a coat does not come to a stage in time, in a sentence.
 [[nodiscard]] std::string never_dries(const LaidCoat& coat, Stage stage);
 

@@ -21,6 +21,13 @@ bool is_same(const KeptStep& a, const KeptStep& b) {
          a.grit == b.grit;
 }
 
+/// Whether a logged step is one that was planned. The log names no product or coat but for coats.
+bool was_done(const KeptStep& planned, const KeptStep& logged) {
+  const bool same_coat = planned.product == logged.product && planned.coat == logged.coat;
+  return planned.kind == logged.kind && planned.grit == logged.grit &&
+         planned.face == logged.face && (planned.kind != StepKind::kApply || same_coat);
+}
+
 /// Takes the first step that is the same out of a list.
 std::optional<KeptStep> take(const KeptStep& wanted, std::vector<KeptStep>& from) {
   const auto found = std::find_if(
@@ -76,7 +83,11 @@ PlanChanges changes_since(const KeptPlan& before, const Plan& plan) {
     }
   }
   for (const KeptStep& done : done_in(plan)) {
-    static_cast<void>(take(done, left));
+    const auto found = std::find_if(
+        left.begin(), left.end(), [&](const KeptStep& one) { return was_done(one, done); });
+    if (found != left.end()) {
+      left.erase(found);
+    }
   }
   for (const KeptStep& gone : left) {
     changes.steps.push_back(change_of(gone, gone.start, std::nullopt));

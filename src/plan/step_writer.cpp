@@ -152,7 +152,7 @@ LaidCoat StepWriter::write_coat(const WorkItem& work,
       last_stroke = step.start;
       laid.step = step.id;
     } else if (part.kind == StepKind::kWipe) {
-      add_wipe_wait(step, laid.step, last_stroke, *work.product, placement);
+      add_wipe_wait(step, laid.step, last_stroke, *work.product);
       laid.step = step.id;
     }
   }
@@ -235,8 +235,7 @@ void StepWriter::add_recoat_waits(PlanStep& step,
 void StepWriter::add_wipe_wait(PlanStep& step,
                                int apply_step,
                                Time wetted,
-                               const Product& product,
-                               CoatPlacement& placement) const {
+                               const Product& product) {
   const WipeOff& wipe = *product.wipe_off;
   Wait wait;
   wait.step = apply_step;
@@ -245,7 +244,7 @@ void StepWriter::add_wipe_wait(PlanStep& step,
   wait.mechanism = "clock time; closes by " + wipe.closing_law.description();
   wait.since = wetted;
   wait.opens_at = wetted + seconds(std::llround(wipe.opens.hours() * 3600.0));
-  wait.closes_at = wetted + placement.wipe_closes(product, wetted);
+  wait.closes_at = wetted + wipe_closes(product, wetted, clocks_);
   wait.needed = wipe.opens;
   wait.earned = Hours::from_seconds(step.start - wetted);
   wait.phases.push_back({rate_law_of(Mechanism::kElapsed), wipe.opens, wipe.opens, wipe.opens});

@@ -47,11 +47,7 @@ class StepWriter {
 
   /// Adds what the wiping of a coat waited for. @param apply_step of the coat. @param wetted its
   /// last stroke.
-  void add_wipe_wait(PlanStep& step,
-                     int apply_step,
-                     Time wetted,
-                     const Product& product,
-                     CoatPlacement& placement) const;
+  void add_wipe_wait(PlanStep& step, int apply_step, Time wetted, const Product& product);
 
   [[nodiscard]] int next_id() const { return next_id_; }
   [[nodiscard]] std::vector<PlanStep> take_steps() { return std::move(steps_); }

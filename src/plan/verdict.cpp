@@ -18,6 +18,12 @@ constexpr std::chrono::hours kHorizon{24 * 28};
 // Unfavourable air is looked for until the film has begun to set.
 constexpr std::chrono::minutes kSettingWatched{30};
 
+void take(Advice advice, Finding& finding) {
+  finding.to_do = fmt::format("Not on yet: {}. Already on: {}.", advice.first, advice.then);
+  finding.first = std::move(advice.first);
+  finding.may_happen = std::move(advice.may_happen);
+}
+
 /// One interval of the pair, as it stands for the coat beneath.
 struct Window {
   const RecoatInterval* interval;
@@ -272,11 +278,6 @@ class Judge {
     return finding;
   }
 
-  static void take(Advice advice, Finding& finding) {
-    finding.may_happen = std::move(advice.may_happen);
-    finding.to_do = std::move(advice.to_do);
-  }
-
   /// Never rounded to a certainty that it is not.
   [[nodiscard]] static std::string chance_text(double chance) {
     if (chance < 0.01) {
@@ -319,9 +320,7 @@ std::optional<Finding> outside_limits(const Product& product,
                                 name_of(product.limits.critical_stage));
   }
   finding.source = breach->source;
-  Advice advice = advice_outside(breach->code);
-  finding.may_happen = std::move(advice.may_happen);
-  finding.to_do = std::move(advice.to_do);
+  take(advice_outside(breach->code), finding);
   return finding;
 }
 

@@ -32,7 +32,8 @@ struct Finding {
   double chance = 1.0;         ///< That the coat was inside its window all the same; 0 unabraded.
   std::string text;            ///< What was found, with its figures.
   std::string may_happen;      ///< What may come of it.
-  std::string to_do;           ///< Wait, watch for, test where, or do first.
+  std::string first;           ///< What to do while it is not yet on.
+  std::string to_do;           ///< That, and what to do when it is on already.
   std::string source;          ///< Key of the figure's source.
 };
 

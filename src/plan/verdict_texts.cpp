@@ -36,34 +36,30 @@ std::string early_faults(const Product& under, const Product& over) {
 
 Advice advice_when_early(const Product& under, const Product& over) {
   return {early_faults(under, over),
-          fmt::format(
-              "Not on yet: wait, and before it {}. Already on: nothing more over it; keep it warm "
-              "and aired, give it at least twice the usual wait, and look after an hour, where it "
-              "is thickest, for wrinkles and haze. Lifts or stays soft: let it harden, take it "
-              "off to a sound layer, begin again there.",
-              readiness_test(under))};
+          "wait, and before it " + readiness_test(under),
+          "nothing more over it; keep it warm and aired, give it at least twice the usual wait, "
+          "and look after an hour, where it is thickest, for wrinkles and haze. Lifts or stays "
+          "soft: let it harden, take it off to a sound layer, begin again there"};
 }
 
 Advice advice_when_late(const Product& under, std::string_view abrade_grit) {
   Advice advice;
   advice.may_happen =
       "the coats do not bond by themselves any more: the new one can chip or peel in sheets";
-  const std::string first =
+  advice.first =
       abrade_grit.empty()
           ? fmt::format("see what {}'s data sheet asks for over a coat of this age", under.title)
           : fmt::format("abrade with {} until dull all over, and take the dust off", abrade_grit);
   // The tape test: ASTM D3359, by name only.
-  advice.to_do = fmt::format(
-      "Not on yet: first {}. Already on: when it is hard, try its hold where nobody sees it "
-      "(cross-cut and tape, ASTM D3359) before more goes over it; if it comes off, abrade back "
-      "and lay it again.",
-      first);
+  advice.then =
+      "when it is hard, try its hold where nobody sees it (cross-cut and tape, ASTM D3359) before "
+      "more goes over it; if it comes off, abrade back and lay it again";
   return advice;
 }
 
 Advice advice_when_unabraded(const Product& under) {
   Advice advice = advice_when_late(under, under.abrade_grit);
-  advice.to_do += " If it was abraded, log that.";
+  advice.first += "; if it was abraded, log that";
   return advice;
 }
 
@@ -72,31 +68,31 @@ Advice advice_when_forbidden(const std::string& barrier) {
                                 ? "choose another product, or take the coat beneath off"
                                 : fmt::format("lay {} between, or choose another product", barrier);
   return {"it may not hold, not dry or lift what is beneath, now or months later",
-          fmt::format("Not on yet: {}, and try it on the sample board. Already on: lay no more, "
-                      "and expect to strip it.",
-                      first)};
+          first + ", and try it on the sample board",
+          "lay no more, and expect to strip it"};
 }
 
 Advice advice_outside(std::string_view code) {
   if (code == "temperature-min") {
     return {"it flows badly and dries slowly or not right: soft, tacky for days, poor hold",
-            "Warm room, piece and can first and keep them so until it is dust-free; no open flame "
-            "and no heater that is not rated for it while there is vapour. Already on: bring the "
-            "warmth up slowly, and count the wait from when it is warm."};
+            "warm room, piece and can and keep them so until it is dust-free; no open flame and no "
+            "heater that is not rated for it while there is vapour",
+            "bring the warmth up slowly, and count the wait from when it is warm"};
   }
   if (code == "film-formation") {
     return {"the film does not knit: white, cracked or powdery; warmth later does not mend it",
-            "Warm room, piece and can first. Already on: scratch it with a nail when it is dry; "
-            "what powders or cracks must come off."};
+            "warm room, piece and can",
+            "scratch it with a nail when it is dry; what powders or cracks must come off"};
   }
   if (code == "humidity-max") {
     return {"blush or haze in lacquer and shellac; water and oil finishes dry slowly and stay soft",
-            "Wait for drier air, or dry it. Already on: let it dry; a blush often goes with a mist "
-            "of retarder on a drier day, or by abrading; try that on a hidden spot."};
+            "wait for drier air, or dry it",
+            "let it dry; a blush often goes with a mist of retarder on a drier day, or by "
+            "abrading; try that on a hidden spot"};
   }
   return {"water condenses on the surface: haze, spots, poor hold",
-          "Wait until piece and air are of one temperature, or dry the air. Already on: let it "
-          "dry, look for haze in low light, and try its hold before more goes over it."};
+          "wait until piece and air are of one temperature, or dry the air",
+          "let it dry, look for haze in low light, and try its hold before more goes over it"};
 }
 
 }  // namespace coatwright

@@ -11,7 +11,8 @@ namespace coatwright {
 
 struct Advice {
   std::string may_happen;
-  std::string to_do;
+  std::string first;  ///< While it is not yet on.
+  std::string then;   ///< When it is on already.
 };
 
 /// A coat over one that was not ready for it.

@@ -200,7 +200,7 @@ TEST_CASE("Our own chance of being inside a window agrees with a known integral"
   CHECK(own_verdict::chance_of_both(8.0, 1.2815515655) == Approx(0.1).margin(1e-4));
 }
 
-// EVIDENCE: own_drying.h, rates and integrals written again from docs/formulas.md
+// Consistency check: rates and integrals of own_drying.h, written again from docs/formulas.md
 TEST_CASE("Every pair is early, late or in its window as a second reckoning has it", "[plan]") {
   const auto air = GENERATE(0, 1, 2);
   const AirRecord record = air == 0   ? constant_air(20, 50, zone())
@@ -225,7 +225,7 @@ TEST_CASE("Every pair is early, late or in its window as a second reckoning has 
   CHECK((seen[VerdictKind::kOutsideLimits] > 50) == (air != 0));
 }
 
-// EVIDENCE: own_drying.h, rates and integrals written again from docs/formulas.md
+// Consistency check: rates and integrals of own_drying.h, written again from docs/formulas.md
 TEST_CASE("Random coats are judged as a second reckoning has it", "[plan]") {
   std::mt19937 engine(11);
   const auto between = [&](double low, double high) {
