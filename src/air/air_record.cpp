@@ -55,9 +55,12 @@ AirKnot knot_of(const AirEntry& entry) {
 
 // By time; of entries of one moment the most trusted comes last, and of equals the last given.
 void sort_by_time_and_trust(std::vector<AirEntry>& entries) {
-  std::stable_sort(entries.begin(), entries.end(), [](const AirEntry& a, const AirEntry& b) {
+  const auto comes_first = [](const AirEntry& a, const AirEntry& b) {
     return a.at != b.at ? a.at < b.at : a.origin > b.origin;
-  });
+  };
+  if (!std::is_sorted(entries.begin(), entries.end(), comes_first)) {
+    std::stable_sort(entries.begin(), entries.end(), comes_first);
+  }
 }
 
 // The entries of one layer at times that `laid` leaves open.
@@ -79,7 +82,11 @@ Knots lay(std::vector<AirEntry> entries) {
   sort_by_time_and_trust(entries);
   Knots laid;
   for (const int layer : {0, 1, 2}) {
-    const Knots part = open_part_of_layer(entries, layer, laid);
+    Knots part = open_part_of_layer(entries, layer, laid);
+    if (laid.empty()) {
+      laid = std::move(part);
+      continue;
+    }
     const auto middle = laid.insert(laid.end(), part.begin(), part.end());
     std::inplace_merge(laid.begin(), middle, laid.end(), earlier);
   }

@@ -1,6 +1,7 @@
 #include "drying/drying_clock.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 namespace coatwright {
@@ -9,6 +10,10 @@ namespace {
 // A cell is short enough that its rate is a parabola to far below a minute over a month.
 constexpr double kCellTemperatureStep = 0.5;  // K
 constexpr double kCellHumidityStep = 0.02;    // relative humidity
+// Readings a minute apart differ by so little that the rate is a line: at 0.1 K, where a rate
+// doubles in 10 K, it strays from it by 4e-6 of itself.
+constexpr double kLineTemperatureStep = 0.1;  // K
+constexpr double kLineHumidityStep = 0.005;   // relative humidity
 constexpr double kSecondsPerHour = 3600.0;
 // The table grows by this much at a time, so that a short question does not read a month of air.
 constexpr double kChunk = 3.0 * 24 * kSecondsPerHour;
@@ -42,67 +47,116 @@ DryingClock::DryingClock(const AirRecord& air,
                          Time start)
     : air_(air), law_(std::move(law)), gate_(gate), start_(start) {}
 
+std::size_t SortedColumn::count_up_to(double value) const {
+  const auto block = static_cast<std::size_t>(
+      std::upper_bound(coarse_.begin(), coarse_.end(), value) - coarse_.begin());
+  if (block == 0) {
+    return 0;
+  }
+  const auto begin = values_.begin() + static_cast<std::ptrdiff_t>((block - 1) * kBlock);
+  const auto end =
+      values_.begin() + static_cast<std::ptrdiff_t>(std::min(block * kBlock, values_.size()));
+  return static_cast<std::size_t>(std::upper_bound(begin, end, value) - values_.begin());
+}
+
+std::size_t SortedColumn::count_below(double value) const {
+  const auto block = static_cast<std::size_t>(
+      std::lower_bound(coarse_.begin(), coarse_.end(), value) - coarse_.begin());
+  if (block == 0) {
+    return 0;
+  }
+  const auto begin = values_.begin() + static_cast<std::ptrdiff_t>((block - 1) * kBlock);
+  const auto end =
+      values_.begin() + static_cast<std::ptrdiff_t>(std::min(block * kBlock, values_.size()));
+  return static_cast<std::size_t>(std::lower_bound(begin, end, value) - values_.begin());
+}
+
 double DryingClock::Cell::earned_after(double seconds) const {
   // The integral of the parabola through (0, start), (1/2, middle), (1, end).
   const double s = std::clamp(seconds / length, 0.0, 1.0);
   const double linear = -3.0 * rate_start + 4.0 * rate_middle - rate_end;
   const double square = 2.0 * rate_start - 4.0 * rate_middle + 2.0 * rate_end;
   const double share = s * (rate_start + s * (linear / 2.0 + s * square / 3.0));
-  return earned + std::max(0.0, share) * length / kSecondsPerHour;
+  return std::max(0.0, share) * length / kSecondsPerHour;
 }
 
-void DryingClock::add_cells(const AirKnot& from, double begin, double end, const AirKnot& to) {
-  const Stretch stretch{from, to};
-  const double length = seconds_between(from.at, to.at);
-  const double offset = seconds_between(start_, from.at);
-  const Temperature middle = stretch.temperature_at((begin + end) / 2.0);
-  std::optional<Temperature> stop = gate_;
-  if (const auto cutoff = law_.stops_below(); cutoff && (!stop || *stop < *cutoff)) {
-    stop = cutoff;
-  }
-  // Air that stands on the gate counts, whatever interpolation does to its last digits.
-  const bool stopped = stop && (*stop - middle).kelvin() > 1e-9;
+/// Air that stands on the gate counts, whatever interpolation does to its last digits.
+bool DryingClock::is_stopped_at(Temperature temperature) const {
+  constexpr double kSlackKelvin = 1e-9;
+  const auto cutoff = law_.stops_below();
+  return (gate_ && (*gate_ - temperature).kelvin() > kSlackKelvin) ||
+         (cutoff && (*cutoff - temperature).kelvin() > kSlackKelvin);
+}
+
+DryingClock::Corner DryingClock::corner_of(const AirKnot& air) const {
+  const RelativeHumidity humidity =
+      relative_humidity_from_humidity_ratio(air.temperature, air.ratio);
+  return {air, seconds_between(start_, air.at), humidity, law_.rate(air.temperature, humidity)};
+}
+
+void DryingClock::add_cell(double start, const Cell& cell) {
+  starts_.push_back(start);
+  earned_.push_back(total_);
+  cells_.push_back(cell);
+  total_ += cell.earned_after(cell.length);
+}
+
+void DryingClock::add_cells(const Corner& from, double begin, double end, const Corner& to) {
+  const Stretch stretch{from.air, to.air};
+  const double length = to.second - from.second;
+  const bool stopped = is_stopped_at(stretch.temperature_at((begin + end) / 2.0));
   const auto rate = [&](double share) {
     return stopped ? 0.0 : law_.rate(stretch.temperature_at(share), stretch.humidity_at(share));
   };
-  const double kelvins =
-      std::abs((stretch.temperature_at(end) - stretch.temperature_at(begin)).kelvin());
-  const double humidity =
-      std::abs(stretch.humidity_at(end).fraction() - stretch.humidity_at(begin).fraction());
+  const double kelvins = std::abs((to.air.temperature - from.air.temperature).kelvin());
+  const double humidity = std::abs(to.humidity.fraction() - from.humidity.fraction());
   const int count = static_cast<int>(
-      1.0 + std::max(kelvins / kCellTemperatureStep, humidity / kCellHumidityStep));
+      1.0 + (end - begin) * std::max(kelvins / kCellTemperatureStep, humidity / kCellHumidityStep));
   double rate_start = rate(begin);
   for (int i = 0; i < count; ++i) {
     const double cell_begin = begin + (end - begin) * i / count;
     const double cell_end = begin + (end - begin) * (i + 1) / count;
     const double rate_end = rate(cell_end);
-    const Cell cell{offset + cell_begin * length,
-                    (cell_end - cell_begin) * length,
-                    total_,
-                    rate_start,
-                    rate((cell_begin + cell_end) / 2.0),
-                    rate_end};
-    total_ = cell.earned_after(cell.length);
-    cells_.push_back(cell);
+    add_cell(from.second + cell_begin * length,
+             {(cell_end - cell_begin) * length,
+              rate_start,
+              rate((cell_begin + cell_end) / 2.0),
+              rate_end});
     rate_start = rate_end;
   }
 }
 
-void DryingClock::add_stretch(const AirKnot& from, const AirKnot& to) {
+void DryingClock::add_stretch(const Corner& from, const Corner& to) {
   // The rate jumps where the temperature crosses a gate: the cells are cut there.
-  std::vector<double> cuts = {0.0};
-  const double change = (to.temperature - from.temperature).kelvin();
+  std::array<double, 4> cuts = {0.0};
+  std::size_t count = 1;
+  const double change = (to.air.temperature - from.air.temperature).kelvin();
   for (const auto& limit : {gate_, law_.stops_below()}) {
     if (limit && change != 0.0) {
-      const double share = (*limit - from.temperature).kelvin() / change;
+      const double share = (*limit - from.air.temperature).kelvin() / change;
       if (share > 0.0 && share < 1.0) {
-        cuts.push_back(share);
+        cuts[count++] = share;
       }
     }
   }
-  cuts.push_back(1.0);
-  std::sort(cuts.begin(), cuts.end());
-  for (std::size_t i = 1; i < cuts.size(); ++i) {
+  const bool is_line =
+      std::abs(change) <= kLineTemperatureStep &&
+      std::abs(to.humidity.fraction() - from.humidity.fraction()) <= kLineHumidityStep;
+  if (count == 1 && is_line) {
+    const bool stopped = is_stopped_at(from.air.temperature) || is_stopped_at(to.air.temperature);
+    const double share = stopped ? 0.0 : 1.0;
+    add_cell(from.second,
+             {to.second - from.second,
+              share * from.rate,
+              share * (from.rate + to.rate) / 2.0,
+              share * to.rate});
+    return;
+  }
+  cuts[count++] = 1.0;
+  if (count == 4 && cuts[1] > cuts[2]) {
+    std::swap(cuts[1], cuts[2]);
+  }
+  for (std::size_t i = 1; i < count; ++i) {
     if (cuts[i] > cuts[i - 1]) {
       add_cells(from, cuts[i - 1], cuts[i], to);
     }
@@ -110,16 +164,19 @@ void DryingClock::add_stretch(const AirKnot& from, const AirKnot& to) {
 }
 
 void DryingClock::extend_to(double seconds) {
+  const auto time_of = [&](double after) {
+    return start_ + std::chrono::seconds(static_cast<std::int64_t>(after));
+  };
   while (covered_ < seconds) {
     const double next = covered_ + kChunk;
-    const auto time_of = [&](double after) {
-      return start_ + std::chrono::seconds(static_cast<std::int64_t>(after));
-    };
     const auto knots = air_.knots(time_of(covered_), time_of(next));
+    Corner from = corner_of(knots.front());
     for (std::size_t i = 1; i < knots.size(); ++i) {
-      if (knots[i].at > knots[i - 1].at) {
-        add_stretch(knots[i - 1], knots[i]);
+      const Corner to = corner_of(knots[i]);
+      if (to.air.at > from.air.at) {
+        add_stretch(from, to);
       }
+      from = to;
     }
     covered_ = next;
   }
@@ -127,15 +184,12 @@ void DryingClock::extend_to(double seconds) {
 
 double DryingClock::earned_at(double seconds) {
   extend_to(seconds);
-  const auto after =
-      std::upper_bound(cells_.begin(), cells_.end(), seconds, [](double value, const Cell& cell) {
-        return value < cell.start;
-      });
-  if (after == cells_.begin()) {
+  const std::size_t count = starts_.count_up_to(seconds);
+  if (count == 0) {
     return 0.0;
   }
-  const Cell& cell = *std::prev(after);
-  return cell.earned_after(seconds - cell.start);
+  const std::size_t cell = count - 1;
+  return earned_[cell] + cells_[cell].earned_after(seconds - starts_[cell]);
 }
 
 Hours DryingClock::earned(Time from, Time to) {
@@ -156,18 +210,17 @@ std::optional<Time> DryingClock::reached(Time from, Hours needed, Time latest) {
     return std::nullopt;
   }
   // The last cell that begins below the target holds the moment.
-  const auto after = std::partition_point(
-      cells_.begin(), cells_.end(), [target](const Cell& cell) { return cell.earned < target; });
   double second = seconds_between(start_, from);
-  if (after != cells_.begin()) {
-    const Cell& cell = *std::prev(after);
+  if (const std::size_t count = earned_.count_below(target); count > 0) {
+    const Cell& cell = cells_[count - 1];
+    const double missing = target - earned_[count - 1];
     double low = 0.0;
     double high = cell.length;
     while (high - low > 0.25) {
       const double middle = (low + high) / 2.0;
-      (cell.earned_after(middle) < target ? low : high) = middle;
+      (cell.earned_after(middle) < missing ? low : high) = middle;
     }
-    second = std::max(second, std::ceil(cell.start + high));
+    second = std::max(second, std::ceil(starts_[count - 1] + high));
   }
   const Time time = start_ + std::chrono::seconds(static_cast<std::int64_t>(second));
   return time <= latest ? std::optional(time) : std::nullopt;

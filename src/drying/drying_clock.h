@@ -9,6 +9,29 @@
 
 namespace coatwright {
 
+/// Numbers in ascending order, searched in two steps: a coarse column that stays in the cache, and
+/// then a few neighbours.
+class SortedColumn {
+ public:
+  void push_back(double value) {
+    if (values_.size() % kBlock == 0) {
+      coarse_.push_back(value);
+    }
+    values_.push_back(value);
+  }
+  [[nodiscard]] double operator[](std::size_t i) const { return values_[i]; }
+  /// How many are not above a value.
+  [[nodiscard]] std::size_t count_up_to(double value) const;
+  /// How many are below a value.
+  [[nodiscard]] std::size_t count_below(double value) const;
+
+ private:
+  static constexpr std::size_t kBlock = 16;
+
+  std::vector<double> values_;
+  std::vector<double> coarse_;  ///< Every kBlock-th of them.
+};
+
 /// The integral of one rate law over the air record, so that "how much has been earned?" and "when
 /// is it reached?" are both looked up. The progress idea is the equivalent age of concrete
 /// practice: Source: [astm_c1074], [freiesleben1977]. The table grows forward as far as it is asked
@@ -32,25 +55,38 @@ class DryingClock {
  private:
   /// One cell: the rate runs as the parabola through its start, middle and end.
   struct Cell {
-    double start;   ///< Seconds after start_.
     double length;  ///< Seconds.
-    double earned;  ///< Hours earned up to the cell's start.
     double rate_start;
     double rate_middle;
     double rate_end;
 
+    /// @return hours earned so many seconds after its start.
     [[nodiscard]] double earned_after(double seconds) const;
   };
 
+  /// A corner of the air with what follows from it, reckoned once for the stretches on both sides.
+  struct Corner {
+    AirKnot air;
+    double second;  ///< After start_.
+    RelativeHumidity humidity;
+    double rate;
+  };
+
+  [[nodiscard]] Corner corner_of(const AirKnot& air) const;
   void extend_to(double seconds);
-  void add_stretch(const AirKnot& from, const AirKnot& to);
-  void add_cells(const AirKnot& from, double begin, double end, const AirKnot& to);
+  void add_stretch(const Corner& from, const Corner& to);
+  void add_cells(const Corner& from, double begin, double end, const Corner& to);
+  void add_cell(double start, const Cell& cell);
+  [[nodiscard]] bool is_stopped_at(Temperature temperature) const;
   [[nodiscard]] double earned_at(double seconds);
 
   const AirRecord& air_;
   RateLaw law_;
   std::optional<Temperature> gate_;
   Time start_;
+  // By cell. What is searched for stands apart, so that a search touches little memory.
+  SortedColumn starts_;  ///< Seconds after start_.
+  SortedColumn earned_;  ///< Hours up to the cell's start.
   std::vector<Cell> cells_;
   double covered_ = 0;  ///< Seconds after start_ up to which cells_ reach.
   double total_ = 0;    ///< Hours earned up to there.

@@ -2,6 +2,7 @@
 
 #include <array>
 #include <cmath>
+#include <numbers>
 #include <utility>
 
 #include <fmt/format.h>
@@ -108,8 +109,10 @@ double RateLaw::rate(Temperature temperature, RelativeHumidity humidity) const {
     case Mechanism::kElapsed:
       return 1.0;
     case Mechanism::kEvaporation:
-      return vapour_pressure_of(*solvent, temperature).pascal() /
-             vapour_pressure_of(*solvent, kReferenceTemperature).pascal();
+      // The quotient of two vapour pressures, with one exponential.
+      return std::exp(std::numbers::ln10 *
+                      (solvent->b / (kReferenceTemperature.kelvin() + solvent->c) -
+                       solvent->b / (temperature.kelvin() + solvent->c)));
     case Mechanism::kWaterLoss: {
       static const double reference =
           vapour_pressure_deficit(kReferenceTemperature, kReferenceHumidity).pascal();
