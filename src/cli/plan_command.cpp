@@ -5,12 +5,17 @@
 #include <CLI/CLI.hpp>
 
 #include "cli/plan_request.h"
+#include "plan/odds.h"
 #include "report/calendar.h"
 #include "report/explanation.h"
 #include "report/plan_json.h"
 
 namespace coatwright {
 namespace {
+
+// Enough for a half width of 1 %; the seed is fixed, so that an answer repeats.
+constexpr int kTrials = 10000;
+constexpr unsigned kSeed = 1;
 
 std::string page_of(const Plan& plan, const PlanOptions& options, const Session& session) {
   if (session.json) {
@@ -79,6 +84,9 @@ Result<ExitCode> run_plan(const PlanOptions& options, const GlobalOptions& globa
     return pass_on(plan.error());
   }
   warn_of_assumed_air(options, *session, *plan);
+  if (options.odds) {
+    plan->odds = odds_of(*plan, prepared->air, kTrials, kSeed);
+  }
   for (const std::string& text : prepared->log.left_aside) {
     plan->warnings.push_back({"log", text, std::nullopt});
   }
@@ -127,6 +135,7 @@ void add_plan(CLI::App& app, const GlobalOptions& global, Work& chosen) {
   option("--out", options->out, "FILE", "Write there instead of on standard output");
   plan->add_flag(
       "--explain", options->explain, "Show each wait's range, mechanism, air and integral");
+  plan->add_flag("--odds", options->odds, "Simulate the chance that each step and the end hold");
   plan->callback(
       [=, &global, &chosen] { chosen = [=, &global] { return run_plan(*options, global); }; });
 }

@@ -25,6 +25,7 @@ struct PlanOptions {
   std::string confidence;
   std::string out;
   bool explain = false;
+  bool odds = false;
 
   /// Whether the call asks about a piece as it is stored, so that its plan is worth keeping.
   [[nodiscard]] bool is_of_stored_piece() const {

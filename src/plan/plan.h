@@ -67,6 +67,8 @@ struct Wait {
   Hours needed = Hours::from_hours(0);  ///< At the reference, for the confidence.
   Hours earned = Hours::from_hours(0);  ///< Up to the step's start.
   std::optional<Time> closes_at;
+  std::optional<WaitPhase> closing;  ///< The window's own range, ungated.
+  std::optional<Time> closing_since;
   std::string condition;  ///< "none", "abrade", or what else must be done.
   std::string source;     ///< Key of the figure's source.
   double chance = 1.0;    ///< Joint chance of being inside the window at the step's start.
@@ -102,6 +104,22 @@ struct PlanStep {
   std::string work_source;  ///< Source of the working time.
   std::vector<std::string> notes;
   std::vector<std::string> cautions;
+};
+
+/// The chance that one step finds its windows open when the calendar says.
+struct StepOdds {
+  int step = 0;
+  double chance = 1.0;
+};
+
+/// What simulation says of a plan.
+struct PlanOdds {
+  int trials = 0;
+  unsigned seed = 0;
+  double half_width = 0.0;     ///< Of the 95 % interval of any chance here, at the most.
+  std::vector<StepOdds> steps;  ///< Those that wait for something uncertain.
+  double as_printed = 1.0;     ///< That every step holds at its time.
+  double by_date = 1.0;        ///< That it ends by its date when every step waits until it holds.
 };
 
 /// When a piece reaches a stage after its last coat.
@@ -202,6 +220,7 @@ struct Plan {
   std::vector<PlanWarning> warnings;
   std::vector<HoldUp> hold_ups;
   std::vector<PlanRate> rates;
+  std::optional<PlanOdds> odds;  ///< None: not asked for.
   std::optional<PlanChanges> changes;  ///< None: there was no plan before.
 };
 

@@ -220,6 +220,12 @@ void StepWriter::add_recoat_waits(PlanStep& step,
     wait.condition = placed.after_abrading ? "abrade" : "none";
     add_wait(step, std::move(wait), choice.opening, choice.coat.since_end(clocks_));
     if (choice.closing) {
+      const Phase& phase = choice.closing->phases.back();
+      step.after.back().closing = WaitPhase{phase.law,
+                                            phase.duration.low(),
+                                            phase.duration.high(),
+                                            phase.duration.at_deviate(-rule_.deviate)};
+      step.after.back().closing_since = choice.coat.begun;
       step.after.back().chance = placement.chance_of(choice, step.start);
       step.chance = std::min(step.chance, step.after.back().chance);
     }

@@ -4,13 +4,14 @@
 #include "report/calendar_days.h"
 #include "report/calendar_foot.h"
 #include "report/calendar_head.h"
+#include "report/calendar_odds.h"
 
 namespace coatwright {
 
 std::string show_calendar(const Plan& plan, const Zone& zone, UnitSystem units) {
   const PlanView view{plan, zone, units};
   return calendar_head(view) + calendar_log_warnings(view) + calendar_changes(view) +
-         calendar_days(view) + calendar_foot(view);
+         calendar_days(view) + calendar_odds(view) + calendar_foot(view);
 }
 
 }  // namespace coatwright

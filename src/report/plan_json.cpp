@@ -140,6 +140,8 @@ Json PlanWriter::wait(const Wait& wait) const {
           {"needed_hours", rounded(wait.needed.hours())},
           {"earned_hours", rounded(wait.earned.hours())},
           {"closes_at", time(wait.closes_at)},
+          {"closing", wait.closing ? phase_json(*wait.closing) : Json(nullptr)},
+          {"closing_since", time(wait.closing_since)},
           {"condition", wait.condition},
           {"chance", rounded(wait.chance)},
           {"gate_c", celsius(wait.gate)},
@@ -194,6 +196,19 @@ Json PlanWriter::quantity(const PlannedQuantity& quantity) const {
           {"litres", rounded(quantity.amount.litres())},
           {"mixes", mixes},
           {"basis", quantity.basis}};
+}
+
+Json odds_json(const PlanOdds& odds) {
+  return {{"trials", odds.trials},
+          {"seed", odds.seed},
+          {"half_width", rounded(odds.half_width)},
+          {"steps",
+           array_of(odds.steps,
+                    [](const StepOdds& one) {
+                      return Json{{"step", one.step}, {"chance", rounded(one.chance)}};
+                    })},
+          {"as_printed", rounded(odds.as_printed)},
+          {"by_date", rounded(odds.by_date)}};
 }
 
 Json PlanWriter::changes(const PlanChanges& changes) const {
@@ -273,6 +288,7 @@ Json PlanWriter::whole() const {
   json["warnings"] = array_of(plan_.warnings, warning_json);
   json["hold_ups"] = array_of(plan_.hold_ups, hold_up_json);
   json["rates"] = array_of(plan_.rates, rate_json);
+  json["odds"] = plan_.odds ? odds_json(*plan_.odds) : Json(nullptr);
   json["changes"] = plan_.changes ? changes(*plan_.changes) : Json(nullptr);
   return json;
 }

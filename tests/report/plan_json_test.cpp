@@ -138,6 +138,8 @@ TEST_CASE("A step is written with its air, its uses and its waits", "[report]") 
                                  {"needed_hours", 24.0},
                                  {"earned_hours", 24.2},
                                  {"closes_at", "2027-03-07T09:00:00-05:00"},
+                                 {"closing", nullptr},
+                                 {"closing_since", nullptr},
                                  {"condition", "none"},
                                  {"chance", 0.88},
                                  {"gate_c", 10.0},
