@@ -5,7 +5,10 @@
 #include <nlohmann/json.hpp>
 
 #include "base/quantity_text.h"
+#include "cli/product_in_air.h"
+#include "cli/product_table.h"
 #include "cli/product_text.h"
+#include "report/line_chart.h"
 #include "report/text_table.h"
 
 namespace coatwright {
@@ -56,7 +59,105 @@ Result<std::optional<TemperatureAndHumidity>> air_of(const std::string& text) {
   return std::optional(*air);
 }
 
+/// The options of `product chart`, as typed; empty: not given.
+struct ChartOptions {
+  std::vector<std::string> names;
+  std::string humidity = "50%";
+  std::string out;
+};
+
+constexpr double kColdest = 5.0;   // C
+constexpr double kWarmest = 35.0;  // C
+constexpr double kChartStep = 0.5;
+
+/// Waits for the next coat over temperature; no value where none opens.
+ChartLine chart_line(const Product& product, RelativeHumidity humidity) {
+  ChartLine line{product.title, {}};
+  const auto timing = recoat_timing(product);
+  bool in_run = false;
+  for (double celsius = kColdest; timing && celsius <= kWarmest + 1e-9; celsius += kChartStep) {
+    const auto opens =
+        opening_in_air(*timing, product.limits, {Temperature::from_celsius(celsius), humidity});
+    if (opens) {
+      if (!in_run) {
+        line.runs.emplace_back();
+      }
+      line.runs.back().emplace_back(celsius, opens->high().hours());
+    }
+    in_run = opens.has_value();
+  }
+  return line;
+}
+
+Result<ExitCode> run_chart(const ChartOptions& options, const GlobalOptions& global) {
+  const auto air = parse_air("23C," + options.humidity);
+  if (!air) {
+    return pass_on(air.error(), "--humidity");
+  }
+  const auto book = open_recipes(global);
+  if (!book) {
+    return pass_on(book.error());
+  }
+  std::vector<ChartLine> lines;
+  for (const std::string& name : options.names) {
+    const auto product = book->product(name);
+    if (!product) {
+      return pass_on(product.error());
+    }
+    lines.push_back(chart_line(**product, air->humidity));
+  }
+  const ChartFrame frame{
+      fmt::format("When the next coat of the same may go on, at 90 % of coats and {} humidity",
+                  show_humidity(air->humidity)),
+      "temperature of the air, C",
+      "wait",
+      kColdest,
+      kWarmest,
+      5.0,
+      {{0.25, "15 min"},
+       {1.0, "1 h"},
+       {4.0, "4 h"},
+       {12.0, "12 h"},
+       {24.0, "1 d"},
+       {72.0, "3 d"},
+       {168.0, "1 week"},
+       {720.0, "30 d"}}};
+  const std::string picture = line_chart(frame, lines);
+  if (options.out.empty()) {
+    print_out(picture);
+  } else if (const auto written = write_output_file(options.out, picture); !written) {
+    return pass_on(written.error());
+  }
+  return ExitCode::kDone;
+}
+
+/// A table over a field of airs.
+Result<ExitCode> run_show_field(const ShowOptions& options, const GlobalOptions& global) {
+  const auto field = parse_air_field(options.in_air);
+  if (!field) {
+    return pass_on(field.error(), "--in-air");
+  }
+  const auto session = open_session(global, Store::Mode::kRead);
+  if (!session) {
+    return pass_on(session.error());
+  }
+  const auto book = open_recipes(global);
+  if (!book) {
+    return pass_on(book.error());
+  }
+  const auto product = book->product(options.name);
+  if (!product) {
+    return pass_on(product.error());
+  }
+  print_out(session->json ? product_field_as_json(**product, *field)
+                          : product_field_as_text(**product, *field, session->units));
+  return ExitCode::kDone;
+}
+
 Result<ExitCode> run_show(const ShowOptions& options, const GlobalOptions& global) {
+  if (is_air_field(options.in_air)) {
+    return run_show_field(options, global);
+  }
   const auto air = air_of(options.in_air);
   if (!air) {
     return pass_on(air.error());
@@ -108,10 +209,22 @@ void add_product(CLI::App& app, const GlobalOptions& global, Work& chosen) {
   CLI::App* show = group.add_subcommand("show", "Show a product's times, limits and hazards");
   auto options = std::make_shared<ShowOptions>();
   show->add_option("name", options->name, "The product")->required()->type_name("");
-  show->add_option("--in-air", options->in_air, "Show the times in this air too, such as 14C,62%")
+  show->add_option("--in-air",
+                   options->in_air,
+                   "Show the times in this air too, such as 14C,62%; a table for 5C..35C,20%..90%")
       ->type_name("AIR");
   show->callback(
       [=, &global, &chosen] { chosen = [=, &global] { return run_show(*options, global); }; });
+
+  CLI::App* chart =
+      group.add_subcommand("chart", "Draw the wait for the next coat over temperature, as SVG");
+  auto drawing = std::make_shared<ChartOptions>();
+  chart->add_option("name", drawing->names, "The products")->required()->type_name("");
+  chart->add_option("--humidity", drawing->humidity, "Of the air [50%]")->type_name("HUMIDITY");
+  chart->add_option("--out", drawing->out, "Write there instead of on standard output")
+      ->type_name("FILE");
+  chart->callback(
+      [=, &global, &chosen] { chosen = [=, &global] { return run_chart(*drawing, global); }; });
 
   CLI::App* check = group.add_subcommand("check", "Check a file with a product of your own");
   auto path = std::make_shared<std::string>();
