@@ -65,18 +65,18 @@ Beneath beneath_at(const Spot& spot, Time at, const std::vector<LogEntry>& log) 
   return beneath;
 }
 
-/// The film that the piece's schedule lays of a product, over the film its stages hold for.
-double film_ratio(const StoredPiece& piece, const Product& product, const RecipeBook& book) {
+/// Gives a coat the film and the thinner with which the piece's schedule lays its product.
+void set_scheduled_film(const StoredPiece& piece, const RecipeBook& book, LaidCoat& coat) {
   const auto schedule = book.schedule(piece.schedule);
   if (!schedule) {
-    return 1.0;  // a schedule that is gone says nothing of the film
+    return;  // a schedule that is gone says nothing of the film
   }
   for (const ScheduleStep& step : (*schedule)->steps) {
-    if (step.kind == ScheduleStepKind::kCoat && step.product == product.name) {
-      return film_ratio_of(step, product);
+    if (step.kind == ScheduleStepKind::kCoat && step.product == coat.product->name) {
+      set_film(coat, step);
+      return;
     }
   }
-  return 1.0;
 }
 
 LoggedFinding logged(const Finding& finding) {
@@ -124,7 +124,7 @@ Result<Verdict> judge(const LogEntry& coat, const Beneath& beneath, const Court&
   laid.product = &*under;
   laid.begun = beneath.coat->at;
   laid.ended = beneath.ended;
-  laid.film_ratio = film_ratio(court.piece, *under, court.book);
+  set_scheduled_film(court.piece, court.book, laid);
   return judge_coat(**product, coat.at, &laid, abraded, kVerdictConfidence, court.book, court.air);
 }
 

@@ -132,6 +132,10 @@ void add_plan(CLI::App& app, const GlobalOptions& global, Work& chosen) {
   option("--air", options->air_file, "FILE", "Readings or a forecast of the shop's air (CSV)");
   option("--in-air", options->in_air, "AIR", "The same air all the time: 14C,62%");
   option("--confidence", options->confidence, "SHARE", "How sure each wait is to be: 0.9 or 90%");
+  option("--wood-moisture",
+         options->wood_moisture,
+         "PERCENT",
+         "What the moisture meter shows: 9%; warned of when this air keeps wood otherwise");
   option("--out", options->out, "FILE", "Write there instead of on standard output");
   plan->add_flag(
       "--explain", options->explain, "Show each wait's range, mechanism, air and integral");

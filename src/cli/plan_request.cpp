@@ -38,6 +38,20 @@ Result<double> parse_confidence(const std::string& text) {
   return value;
 }
 
+Result<double> parse_wood_moisture(const std::string& text) {
+  constexpr double kMost = 0.35;  // green wood is beyond it, and nobody finishes that
+  const auto percent = parse_humidity(text);
+  if (!percent) {
+    return fail(ErrorCode::kUsage,
+                fmt::format("--wood-moisture '{}' is no percentage: write 9%", text));
+  }
+  if (percent->fraction() > kMost) {
+    return fail(ErrorCode::kOutOfRange,
+                fmt::format("--wood-moisture '{}' is out of range: up to 35% is allowed", text));
+  }
+  return percent->fraction();
+}
+
 Faces faces_of(PieceFaces stored) {
   switch (stored) {
     case PieceFaces::kOne:
@@ -284,6 +298,13 @@ Result<PreparedPlan> prepare_plan(const PlanOptions& options,
   }
   if (const auto done = look_up(*names, *book, request.piece); !done) {
     return pass_on(done.error());
+  }
+  if (!options.wood_moisture.empty()) {
+    const auto moisture = parse_wood_moisture(options.wood_moisture);
+    if (!moisture) {
+      return pass_on(moisture.error());
+    }
+    request.piece.wood_moisture = *moisture;
   }
   PieceLog log;
   if (names->stored) {

@@ -23,6 +23,7 @@ struct PlanOptions {
   std::string air_file;
   std::string in_air;
   std::string confidence;
+  std::string wood_moisture;
   std::string out;
   bool explain = false;
   bool odds = false;

@@ -291,8 +291,8 @@ std::vector<std::string> words_on_air(const Product& product, const TemperatureA
                     show_temperature(*gate, UnitSystem::kMetric),
                     show_whole_temperature(*gate, UnitSystem::kUs)));
   }
-  for (const std::string& caution : limits.cautions(any, any)) {
-    words.push_back(caution);
+  for (LimitBreach& caution : limits.cautions(any, any)) {
+    words.push_back(std::move(caution.text));
   }
   return words;
 }

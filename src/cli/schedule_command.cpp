@@ -39,6 +39,10 @@ std::string show_coat(const ScheduleStep& step, UnitSystem units) {
                                  step.coats == 1 ? "coat" : "coats",
                                  step.product,
                                  coatwright::name_of(step.method));
+  if (step.thinning) {
+    text += fmt::format(
+        ", with {:.0f} % {}", step.thinning->share * 100.0, step.thinning->thinner.solvent);
+  }
   if (step.wet_film) {
     text += units == UnitSystem::kUs ? fmt::format(", {:.1f} mil wet", step.wet_film->mils())
                                      : fmt::format(", {:.0f} um wet", step.wet_film->micrometres());
@@ -76,6 +80,10 @@ nlohmann::ordered_json as_json(const ScheduleStep& step) {
     whole["product"] = step.product;
     whole["method"] = coatwright::name_of(step.method);
     whole["coats"] = step.coats;
+  }
+  if (step.thinning) {
+    whole["thinner"] = step.thinning->thinner.solvent;
+    whole["thinner_percent"] = rounded(step.thinning->share * 100.0, 1);
   }
   if (step.wet_film) {
     whole["wet_film_um"] = rounded(step.wet_film->micrometres(), 1);

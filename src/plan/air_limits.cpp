@@ -95,43 +95,74 @@ std::optional<Time> AirLimits::next_kept(Time from, Time latest) const {
   return std::nullopt;
 }
 
-std::vector<std::string> AirLimits::cautions(Time from, Time to) const {
+std::vector<LimitBreach> AirLimits::cautions(Time from, Time to) const {
   const Limits& limits = product_.limits;
-  std::vector<std::string> texts;
-  const auto add_once = [&](bool& said, std::string text) {
-    if (!said) {
-      texts.push_back(std::move(text));
+  std::vector<LimitBreach> found;
+  const auto add_once = [&](Time at, const char* code, std::string text, std::string source) {
+    const bool known = std::any_of(
+        found.begin(), found.end(), [&](const LimitBreach& one) { return one.code == code; });
+    if (!known) {
+      found.push_back({at, code, std::move(text), std::move(source)});
     }
-    said = true;
   };
-  bool warm = false;
-  bool dry = false;
-  bool blush = false;
   for (Time at = from; at <= to; at += kGrain) {
     const AirState air = air_.at(at);
     if (limits.temperature_max && air.temperature > limits.temperature_max->value) {
-      add_once(warm,
+      add_once(at,
+               "temperature-max",
                fmt::format("{} is above the {} up to which it goes on well: it dries too fast "
                            "to level; thin or wait for a cooler hour.",
                            both(air.temperature),
-                           both(limits.temperature_max->value)));
+                           both(limits.temperature_max->value)),
+               limits.temperature_max->source);
     }
     if (limits.humidity_min && air.humidity < limits.humidity_min->value) {
-      add_once(dry,
+      add_once(at,
+               "humidity-min",
                fmt::format("{:.0f} % humidity is below the {:.0f} % it likes: laps and fine "
                            "cracks are likelier.",
                            air.humidity.percent(),
-                           limits.humidity_min->value.percent()));
+                           limits.humidity_min->value.percent()),
+               limits.humidity_min->source);
     }
+    // Of two rules in use, "not above 65 % humidity" and a distance to the dew point, the second:
+    // it holds at any temperature, and the adviser who gives both calls it the more accurate.
     if (limits.blush_spread && air.spread() < limits.blush_spread->value) {
-      add_once(blush,
+      add_once(at,
+               "blush",
                fmt::format("The air is {} above its dew point; under {} it may blush (turn "
                            "white) without a retarder.",
                            both(air.spread()),
-                           both(limits.blush_spread->value)));
+                           both(limits.blush_spread->value)),
+               limits.blush_spread->source);
     }
   }
-  return texts;
+  if (auto warming = outgassing(from)) {
+    found.push_back(std::move(*warming));
+  }
+  return found;
+}
+
+/// Air in the pores of wood that warms expands and makes bubbles in a film that is still soft.
+/// Source: common practice (coat on a falling temperature); the kelvin an hour is judgement.
+std::optional<LimitBreach> AirLimits::outgassing(Time from) const {
+  constexpr std::chrono::hours kWatched{1};
+  constexpr TemperatureDifference kWarms = TemperatureDifference::from_kelvin(1.0);
+  const bool is_film =
+      product_.kind == ProductKind::kSealer || product_.kind == ProductKind::kClearFilm;
+  const TemperatureDifference rise =
+      surface_temperature(air_, from + kWatched) - surface_temperature(air_, from);
+  if (!is_film || rise < kWarms) {
+    return std::nullopt;
+  }
+  return LimitBreach{
+      from,
+      "outgassing",
+      fmt::format("The wood warms by {} in the hour after: air in its pores may make "
+                  "bubbles. Coat when the temperature falls, or let the piece come "
+                  "to the room's warmth first.",
+                  both(rise)),
+      "common-practice"};
 }
 
 }  // namespace coatwright

@@ -9,10 +9,12 @@
 
 namespace coatwright {
 
-/// A limit at application that the air does not keep.
+/// A rule of the air at application that is not kept. Those that bar a coat: "temperature-min",
+/// "film-formation", "humidity-max", "dew-point-spread". Those that are cautions:
+/// "temperature-max", "humidity-min", "blush", "outgassing".
 struct LimitBreach {
   Time at;
-  std::string code;  ///< "temperature-min", "humidity-max", "dew-point-spread", "film-formation".
+  std::string code;
   std::string text;  ///< "12.1 C is below the 16 C at which ... may go on"
   std::string source;
 };
@@ -30,10 +32,13 @@ class AirLimits {
   [[nodiscard]] std::optional<LimitBreach> first_breach(Time from, Time to) const;
   /// @return the first moment from `from` on without a breach, or nothing up to `latest`.
   [[nodiscard]] std::optional<Time> next_kept(Time from, Time latest) const;
-  /// Sentences about what is unfavourable from `from` to `to`, each once.
-  [[nodiscard]] std::vector<std::string> cautions(Time from, Time to) const;
+  /// What is only unfavourable for a coat that goes on at `from` and sets by `to`: each rule's
+  /// first breach, its text a sentence.
+  [[nodiscard]] std::vector<LimitBreach> cautions(Time from, Time to) const;
 
  private:
+  [[nodiscard]] std::optional<LimitBreach> outgassing(Time from) const;
+
   const AirRecord& air_;
   const Product& product_;
 };

@@ -140,7 +140,7 @@ std::optional<Time> CoatPlacement::moment_within_limits(const WorkItem& work,
   const AirLimits limits(clocks_.air(), *work.product);
   LaidCoat coat;
   coat.product = work.product;
-  coat.film_ratio = film_ratio_of(*work.step, *work.product);
+  set_film(coat, *work.step);
   coat.ended = placed.wet_until();
   const auto critical = coat.timing(work.product->limits.critical_stage);
   const auto set = critical ? coat.since_end(clocks_).opens(*critical, rule_.deviate, rule_.horizon)

@@ -7,12 +7,22 @@
 
 namespace coatwright {
 
+StageTiming LaidCoat::adapted(const StageTiming& timing) const {
+  const StageTiming for_film = timing.for_film(film_ratio);
+  return thinning ? thinning->applied_to(for_film) : for_film;
+}
+
+void set_film(LaidCoat& coat, const ScheduleStep& step) {
+  coat.film_ratio = film_ratio_of(step, *coat.product);
+  coat.thinning = step.thinning;
+}
+
 std::optional<StageTiming> LaidCoat::timing(Stage stage) const {
   const DryingStage* found = product->stage(stage);
   if (found == nullptr) {
     return std::nullopt;
   }
-  return found->timing.for_film(film_ratio);
+  return adapted(found->timing);
 }
 
 std::optional<Temperature> LaidCoat::gate() const {

@@ -17,7 +17,10 @@ struct LaidCoat {
   Time begun;               ///< Its first brush stroke: closings run from here.
   Time ended;               ///< Its last: openings run from here.
   double film_ratio = 1.0;  ///< Wet film over the product's reference.
+  std::optional<Thinning> thinning;
 
+  /// A stage or window of its product as it is for this coat's film and thinner.
+  [[nodiscard]] StageTiming adapted(const StageTiming& timing) const;
   /// How long it dries to a stage, for its film. Nothing when its product has no such stage.
   [[nodiscard]] std::optional<StageTiming> timing(Stage stage) const;
   /// Below this temperature nothing is credited.
@@ -29,6 +32,9 @@ struct LaidCoat {
     return {clocks, begun, gate()};
   }
 };
+
+/// Gives a coat the film and the thinner of its step.
+void set_film(LaidCoat& coat, const ScheduleStep& step);
 
 /// Wet film of a coat over the film for which its product's stages hold; 1 where none is stated.
 [[nodiscard]] double film_ratio_of(const ScheduleStep& step, const Product& product);

@@ -116,10 +116,10 @@ struct StepOdds {
 struct PlanOdds {
   int trials = 0;
   unsigned seed = 0;
-  double half_width = 0.0;     ///< Of the 95 % interval of any chance here, at the most.
+  double half_width = 0.0;      ///< Of the 95 % interval of any chance here, at the most.
   std::vector<StepOdds> steps;  ///< Those that wait for something uncertain.
-  double as_printed = 1.0;     ///< That every step holds at its time.
-  double by_date = 1.0;        ///< That it ends by its date when every step waits until it holds.
+  double as_printed = 1.0;      ///< That every step holds at its time.
+  double by_date = 1.0;         ///< That it ends by its date when every step waits until it holds.
 };
 
 /// When a piece reaches a stage after its last coat.
@@ -220,7 +220,7 @@ struct Plan {
   std::vector<PlanWarning> warnings;
   std::vector<HoldUp> hold_ups;
   std::vector<PlanRate> rates;
-  std::optional<PlanOdds> odds;  ///< None: not asked for.
+  std::optional<PlanOdds> odds;        ///< None: not asked for.
   std::optional<PlanChanges> changes;  ///< None: there was no plan before.
 };
 

@@ -36,7 +36,8 @@ struct PieceRequest {
   const Species* species = nullptr;
   Area area = Area::from_square_metres(0);  ///< Of one face.
   Faces faces = Faces::kOne;
-  std::vector<LoggedWork> log;  ///< By time.
+  std::optional<double> wood_moisture;  ///< As measured, mass of water over dry mass.
+  std::vector<LoggedWork> log;          ///< By time.
 };
 
 struct PlanRequest {

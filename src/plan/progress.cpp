@@ -39,10 +39,9 @@ std::optional<Time> ready_for(const LaidCoat& coat,
     if (interval.condition == RecoatCondition::kNever) {
       continue;
     }
-    const Time opens =
-        under.since_end(clocks)
-            .opens(interval.opens.for_film(under.film_ratio), rule.deviate, rule.horizon)
-            .value_or(rule.horizon);
+    const Time opens = under.since_end(clocks)
+                           .opens(under.adapted(interval.opens), rule.deviate, rule.horizon)
+                           .value_or(rule.horizon);
     earliest = std::min(earliest.value_or(opens), opens);
   }
   return earliest;
@@ -164,7 +163,7 @@ class Tally {
       coat.ended = entry.at;
       const auto work = first_left(face, coat_of(entry.product_name));
       if (work) {
-        coat.film_ratio = film_ratio_of(*works_[*work].step, *entry.product);
+        set_film(coat, *works_[*work].step);
         progress_.coats.back() = works_[*work].coat;
         pass(face, *work, passed_over);
       }

@@ -56,7 +56,7 @@ bool all_abraded(const std::vector<int>& faces, const PieceState& state) {
 RecoatChoice choice_of(const LaidCoat& coat, const PairRule& rule, const RecoatInterval& interval) {
   RecoatChoice choice;
   choice.coat = coat;
-  choice.opening = interval.opens.for_film(coat.film_ratio);
+  choice.opening = coat.adapted(interval.opens);
   choice.closing = interval.closes;
   choice.reason = interval.reason.empty() ? rule.reason : interval.reason;
   choice.dissent = rule.dissent;

@@ -53,6 +53,13 @@ StepTexts texts_of(const SessionPart& part,
     texts.notes.push_back(part.note);
   }
   switch (part.kind) {
+    case StepKind::kMix:
+      if (work.step != nullptr && work.step->thinning) {
+        texts.notes.push_back(fmt::format("With {:.0f} % {}; its label says how much it takes.",
+                                          work.step->thinning->share * 100.0,
+                                          work.step->thinning->thinner.solvent));
+      }
+      break;
     case StepKind::kApply:
       if (work.step != nullptr && !work.step->note.empty()) {
         texts.notes.push_back(work.step->note);

@@ -134,7 +134,7 @@ LaidCoat StepWriter::write_coat(const WorkItem& work,
   laid.product = work.product;
   laid.begun = placed.applied();
   laid.ended = placed.wet_until();
-  laid.film_ratio = film_ratio_of(*work.step, *work.product);
+  set_film(laid, *work.step);
   Time last_stroke = placed.start;
   for (const SessionPart& part : placed.session.parts) {
     PlanStep& step =
@@ -146,8 +146,8 @@ LaidCoat StepWriter::write_coat(const WorkItem& work,
         add_recoat_waits(step, placed, placement);
       }
       const AirLimits limits(clocks_.air(), *work.product);
-      for (std::string& text : limits.cautions(step.start, laid.ended + kSettingWatched)) {
-        step.cautions.push_back(std::move(text));
+      for (LimitBreach& caution : limits.cautions(step.start, laid.ended + kSettingWatched)) {
+        step.cautions.push_back(std::move(caution.text));
       }
       last_stroke = step.start;
       laid.step = step.id;

@@ -102,7 +102,7 @@ class Judge {
   }
 
   [[nodiscard]] Window window_of(const RecoatInterval& interval) {
-    Window window{&interval, interval.opens.for_film(asked_.under.film_ratio), {}, {}};
+    Window window{&interval, asked_.under.adapted(interval.opens), {}, {}};
     CoatProgress opening = asked_.under.since_end(clocks_);
     window.opens = opening.opens(window.opening, deviate_, asked_.at + kHorizon);
     WindowDeviates deviates{opening.opening_deviate(window.opening, asked_.at)};
@@ -392,8 +392,8 @@ Result<Verdict> judge_coat(const Product& product,
                        [](const Finding& one) { return one.kind == VerdictKind::kInWindow; }),
         findings.end());
   } else {
-    for (const std::string& caution : AirLimits(air, product).cautions(at, at + kSettingWatched)) {
-      findings.front().to_do += (findings.front().to_do.empty() ? "" : " ") + caution;
+    for (const LimitBreach& caution : AirLimits(air, product).cautions(at, at + kSettingWatched)) {
+      findings.front().to_do += (findings.front().to_do.empty() ? "" : " ") + caution.text;
     }
   }
   return Verdict{std::move(findings), air.at(at)};

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "base/units.h"
+#include "drying/thinning.h"
 #include "recipe/product.h"
 
 namespace coatwright {
@@ -19,6 +20,7 @@ struct ScheduleStep {
   Method method = Method::kBrush;         ///< kCoat
   int coats = 1;                          ///< kCoat
   std::optional<FilmThickness> wet_film;  ///< kCoat, when it differs from the product's.
+  std::optional<Thinning> thinning;       ///< kCoat, with a thinner or retarder.
   std::string note;                       ///< Printed with the step.
 };
 

@@ -15,6 +15,7 @@ namespace {
 
 constexpr NumberRange kCoatsRange = {1.0, 10.0};
 constexpr NumberRange kWetFilmRange = {1.0, 2000.0};  // um
+constexpr NumberRange kThinnerRange = {1.0, 50.0};    // percent
 
 const NamedValues<ScheduleStepKind>& known_step_kinds() {
   static const NamedValues<ScheduleStepKind> kKnown = {
@@ -43,6 +44,26 @@ void read_grits(TomlTable& table, bool only_one, ScheduleStep& step) {
   }
 }
 
+std::vector<std::string_view> known_thinners() {
+  std::vector<std::string_view> names;
+  for (const RelativeEvaporation& one : relative_evaporations()) {
+    names.push_back(one.solvent);
+  }
+  return names;
+}
+
+/// Both keys or neither.
+void read_thinner(TomlTable& table, ScheduleStep& step) {
+  if (!table.has("thinner") && !table.has("thinner_percent")) {
+    return;
+  }
+  const auto rate = relative_evaporation_of(table.name("thinner", known_thinners()));
+  const double percent = table.number("thinner_percent", kThinnerRange);
+  if (rate) {
+    step.thinning = Thinning{*rate, percent / 100.0};
+  }
+}
+
 void read_coat(TomlTable& table, ScheduleStep& step) {
   step.product = table.text("product");
   step.method = choice(table, "method", known_methods());
@@ -50,6 +71,7 @@ void read_coat(TomlTable& table, ScheduleStep& step) {
   if (const std::optional<double> wet = table.optional_number("wet_film_um", kWetFilmRange)) {
     step.wet_film = FilmThickness::from_micrometres(*wet);
   }
+  read_thinner(table, step);
 }
 
 ScheduleStep read_step(TomlTable& table) {

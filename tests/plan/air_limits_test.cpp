@@ -51,7 +51,31 @@ TEST_CASE("What is only unfavourable does not bar a coat", "[plan]") {
   const AirRecord damp = constant_air(20, 60, zone("UTC"));
   const auto blush = AirLimits(damp, clear).cautions(kMoment, kMoment);
   REQUIRE(blush.size() == 1);
-  CHECK(blush.front().find("blush") != std::string::npos);
+  CHECK(blush.front().code == "blush");
+}
+
+TEST_CASE("Wood that warms makes bubbles, wood that cools does not", "[plan]") {
+  // EVIDENCE: common practice, no source: coat on a falling temperature
+  const auto ramp = [](double kelvins_an_hour) {
+    std::vector<AirEntry> entries;
+    for (int i = -6; i <= 3; ++i) {
+      entries.push_back(forecast(kMoment + hours(i), 20.0 + kelvins_an_hour * i, 40));
+    }
+    return AirRecord(entries, *UsualDay::parse("0:00 20C 40%"), zone("UTC"));
+  };
+  const auto has_outgassing = [&](double kelvins_an_hour, ProductKind kind) {
+    Product clear = product();
+    clear.kind = kind;
+    const AirRecord air = ramp(kelvins_an_hour);
+    const auto cautions = AirLimits(air, clear).cautions(kMoment, kMoment + hours(1));
+    return std::any_of(cautions.begin(), cautions.end(), [](const LimitBreach& one) {
+      return one.code == "outgassing";
+    });
+  };
+  CHECK(has_outgassing(1.5, ProductKind::kClearFilm));
+  CHECK_FALSE(has_outgassing(0.5, ProductKind::kClearFilm));
+  CHECK_FALSE(has_outgassing(-1.5, ProductKind::kClearFilm));
+  CHECK_FALSE(has_outgassing(1.5, ProductKind::kOil));
 }
 
 TEST_CASE("A surface within 3 K of the dew point is too near", "[plan]") {

@@ -189,6 +189,25 @@ TEST_CASE("Oil dries 1.91 times as long at 12 C as at 21 C", "[plan]") {
   CHECK(drying_at(12) / drying_at(21) == Approx(1.906).epsilon(0.01));
 }
 
+TEST_CASE("A retarder lengthens the wait for solvent", "[plan]") {
+  // EVIDENCE: relative_evaporation_lists; 5 % of E = 0.075 in E = 1: 0.95 + 0.05 / 0.075 = 1.617
+  const AirRecord air = constant_air(23, 50, zone());
+  ScheduleStep lacquer = coats("nitrocellulose-lacquer-spray", Method::kSpray, 2);
+  const auto hours_of = [&](const ScheduleStep& step) {
+    const Schedule schedule = schedule_of({step});
+    Asked one;
+    PlanRequest all =
+        request(one, at("2027-06-07T08:00:00-04:00"), at("2027-06-21T08:00:00-04:00"), zone());
+    all.piece.schedule = &schedule;
+    const auto plan = make_plan(all, book(), air);  // the checker knows no thinner
+    REQUIRE(plan);
+    return first_of(*plan, StepKind::kApply, 2).after.front().needed.hours();
+  };
+  const double plain = hours_of(lacquer);
+  lacquer.thinning = Thinning{*relative_evaporation_of("2-butoxyethanol"), 0.05};
+  CHECK(hours_of(lacquer) == Approx(1.6167 * plain).epsilon(1e-3));
+}
+
 TEST_CASE("Two faces lying flat are turned over, on points both are coated at once", "[plan]") {
   const AirRecord air = constant_air(20, 45, zone());
   Asked one;

@@ -413,7 +413,7 @@ TEST_CASE("The limit that the air does not keep is said", "[plan]") {
   const Finding cold = on_wood(lacquer, 15.5, 50);
   CHECK(cold.kind == VerdictKind::kOutsideLimits);
   CHECK_THAT(cold.text, Contains("15.5 C") && Contains("below the 16.0 C"));
-  CHECK_THAT(cold.to_do, Contains("Warm"));
+  CHECK_THAT(cold.to_do, Contains("warm"));
   const Finding damp = on_wood(lacquer, 20, 64);
   CHECK(damp.kind == VerdictKind::kOutsideLimits);
   CHECK_THAT(damp.text, Contains("64 %") && Contains("60 %"));

@@ -49,6 +49,26 @@ TEST_CASE("A coat is put on once where its step does not say how often", "[recip
   CHECK(schedule->steps[2].coats == 1);
 }
 
+TEST_CASE("A coat may be thinned with a solvent that is known, with its amount", "[recipe]") {
+  const std::string thinned = with(kSchedule,
+                                   "wet_film_um = 75",
+                                   "wet_film_um = 75\nthinner = \"2-butoxyethanol\"\n"
+                                   "thinner_percent = 5");
+  const Result<Schedule> schedule = parse_schedule(thinned, kLabel);
+  REQUIRE(schedule);
+  REQUIRE(schedule->steps[2].thinning);
+  CHECK(schedule->steps[2].thinning->thinner.solvent == "2-butoxyethanol");
+  CHECK(schedule->steps[2].thinning->share == Approx(0.05));
+  for (const char* wrong : {"thinner = \"2-butoxyethanol\"",
+                            "thinner_percent = 5",
+                            "thinner = \"water\"\nthinner_percent = 5",
+                            "thinner = \"acetone\"\nthinner_percent = 80"}) {
+    INFO(wrong);
+    CHECK_FALSE(parse_schedule(
+        with(kSchedule, "wet_film_um = 75", std::string("wet_film_um = 75\n") + wrong), kLabel));
+  }
+}
+
 TEST_CASE("A step's keys are those of its kind", "[recipe]") {
   check_bent("note = \"On an off-cut.\"",
              "grits = [\"P120\"]",
