@@ -140,6 +140,28 @@ Result<FilmThickness> parse_film_thickness(std::string_view text) {
   return *value;
 }
 
+Result<Length> parse_thickness(std::string_view text) {
+  constexpr double kThinnest = 1.0;
+  constexpr double kThickest = 300.0;
+  constexpr double kMillimetresPerCentimetre = 10.0;
+  const auto parts = split(text);
+  std::optional<Length> value;
+  if (parts && is_one_of(parts->unit, {"mm"})) {
+    value = Length::from_millimetres(parts->number);
+  } else if (parts && is_one_of(parts->unit, {"cm"})) {
+    value = Length::from_millimetres(parts->number * kMillimetresPerCentimetre);
+  } else if (parts && is_one_of(parts->unit, {"in", "\""})) {
+    value = Length::from_inches(parts->number);
+  }
+  if (!value) {
+    return malformed("a thickness", text, "40mm, 4cm or 1.5in");
+  }
+  if (value->millimetres() < kThinnest || value->millimetres() > kThickest) {
+    return out_of_range("the thickness", text, "1mm to 300mm (0.04in to 11.8in)");
+  }
+  return *value;
+}
+
 Result<Volume> parse_volume(std::string_view text) {
   constexpr double kLargest = 1000.0;
   constexpr double kMillilitresPerLitre = 1000.0;
@@ -203,6 +225,11 @@ std::string show_whole_temperature(Temperature value, UnitSystem units) {
 std::string show_difference(TemperatureDifference value, UnitSystem units) {
   return units == UnitSystem::kUs ? fmt::format("{:.1f} F", value.fahrenheit_degrees())
                                   : fmt::format("{:.1f} C", value.kelvin());
+}
+
+std::string show_thickness(Length value, UnitSystem units) {
+  return units == UnitSystem::kUs ? fmt::format("{:.2f} in", value.inches())
+                                  : fmt::format("{:.0f} mm", value.millimetres());
 }
 
 std::string show_humidity(RelativeHumidity value) {

@@ -24,6 +24,10 @@ namespace coatwright {
 /// @param text such as "75um" or "3mil". Errors: kUsage, kOutOfRange unless 1 .. 2000 um.
 [[nodiscard]] Result<FilmThickness> parse_film_thickness(std::string_view text);
 
+/// The thickness of a piece of wood. @param text such as "40mm", "4cm" or "1.5in" (also `1.5"`).
+/// Errors: kUsage when malformed, kOutOfRange unless 1 .. 300 mm.
+[[nodiscard]] Result<Length> parse_thickness(std::string_view text);
+
 /// @param text such as "0.2L", "200ml", "1qt" (US), "1gal" (US) or "8floz" (US).
 /// Errors: kUsage, kOutOfRange unless above 0 and at most 1000 L.
 [[nodiscard]] Result<Volume> parse_volume(std::string_view text);
@@ -42,6 +46,8 @@ struct TemperatureAndHumidity {
 /// Shows a temperature without decimals.
 [[nodiscard]] std::string show_whole_temperature(Temperature value, UnitSystem units);
 [[nodiscard]] std::string show_difference(TemperatureDifference value, UnitSystem units);
+/// Shows a thickness, such as "40 mm" or "1.57 in".
+[[nodiscard]] std::string show_thickness(Length value, UnitSystem units);
 [[nodiscard]] std::string show_humidity(RelativeHumidity value);
 [[nodiscard]] std::string show_area(Area value, UnitSystem units);
 [[nodiscard]] std::string show_volume(Volume value, UnitSystem units);

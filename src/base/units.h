@@ -91,6 +91,27 @@ class HumidityRatio {
   double value_;
 };
 
+/// A length: an altitude, the thickness of a piece. Films have their own type.
+class Length {
+ public:
+  static constexpr double kMetresPerInch = 0.0254;  // exact
+  static constexpr double kMetresPerFoot = 0.3048;  // exact
+
+  static constexpr Length from_metres(double value) { return Length(value); }
+  static constexpr Length from_millimetres(double value) { return Length(value / 1000.0); }
+  static constexpr Length from_inches(double value) { return Length(value * kMetresPerInch); }
+  static constexpr Length from_feet(double value) { return Length(value * kMetresPerFoot); }
+  [[nodiscard]] constexpr double metres() const { return metres_; }
+  [[nodiscard]] constexpr double millimetres() const { return metres_ * 1000.0; }
+  [[nodiscard]] constexpr double inches() const { return metres_ / kMetresPerInch; }
+  [[nodiscard]] constexpr double feet() const { return metres_ / kMetresPerFoot; }
+  constexpr auto operator<=>(const Length&) const = default;
+
+ private:
+  explicit constexpr Length(double value) : metres_(value) {}
+  double metres_;
+};
+
 /// A film thickness.
 class FilmThickness {
  public:

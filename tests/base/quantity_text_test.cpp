@@ -136,6 +136,26 @@ TEST_CASE("Film thicknesses are read in micrometres and mils", "[base]") {
   }
 }
 
+TEST_CASE("Thicknesses are read in millimetres, centimetres and inches", "[base]") {
+  // EVIDENCE: nist_sp811 B.8 (1 in = 25.4 mm, exact)
+  CHECK(parse_thickness("1in")->millimetres() == Approx(25.4).epsilon(1e-14));
+  CHECK(parse_thickness("1.5\"")->millimetres() == Approx(38.1).epsilon(1e-14));
+  CHECK(parse_thickness("40mm")->metres() == Approx(0.04).epsilon(1e-14));
+  CHECK(parse_thickness("4,5 cm")->millimetres() == Approx(45));
+  CHECK(parse_thickness("1mm").has_value());
+  CHECK(parse_thickness("300mm").has_value());
+  for (const std::string_view text : {"0.9mm", "301mm", "12in", "-4cm"}) {
+    INFO(text);
+    CHECK_THAT(refusal(parse_thickness(text), ErrorCode::kOutOfRange),
+               Contains("1mm to 300mm (0.04in to 11.8in) is allowed"));
+  }
+  CHECK_THAT(refusal(parse_thickness("40"), ErrorCode::kUsage),
+             Contains("as in 40mm, 4cm or 1.5in"));
+  CHECK_THAT(refusal(parse_thickness("40um"), ErrorCode::kUsage), Contains("as in 40mm"));
+  CHECK(show_thickness(*parse_thickness("40mm"), UnitSystem::kMetric) == "40 mm");
+  CHECK(show_thickness(*parse_thickness("1.5in"), UnitSystem::kUs) == "1.50 in");
+}
+
 TEST_CASE("An air is a temperature and a humidity, parted by a comma or a blank", "[base]") {
   for (const std::string_view text :
        {"20.5C,62%", "20,5C,62%", "20.5C 62%", "20.5C, 62 %", " 20.5 °C , 62 % ", "68.9F,62%RH"}) {

@@ -1,6 +1,12 @@
 #include "base/units.h"
 
+#include <cmath>
+
 #include <catch2/catch.hpp>
+#include <fmt/format.h>
+#include <rapidcheck.h>
+
+#include "base/quantity_text.h"
 
 using namespace coatwright;
 
@@ -31,14 +37,44 @@ TEST_CASE("Customary units have their defined sizes", "[base]") {
   CHECK(Area::from_square_feet(1).square_metres() == Approx(0.3048 * 0.3048).epsilon(1e-12));
 }
 
+TEST_CASE("Lengths have their defined sizes", "[base]") {
+  // EVIDENCE: nist_sp811 B.8: 1 in = 0.0254 m, 1 ft = 0.3048 m
+  CHECK(Length::from_inches(1).millimetres() == Approx(25.4).epsilon(1e-14));
+  CHECK(Length::from_feet(1).metres() == 0.3048);
+  CHECK(Length::from_feet(1).inches() == Approx(12).epsilon(1e-14));
+}
+
 TEST_CASE("Conversions come back to where they began", "[base]") {
-  for (double value = -40; value <= 140; value += 0.7) {
-    CHECK(Temperature::from_fahrenheit(value).fahrenheit() == Approx(value).margin(1e-9));
-    CHECK(FilmThickness::from_mils(value).mils() == Approx(value).margin(1e-9));
-    CHECK(Area::from_square_feet(value).square_feet() == Approx(value).margin(1e-9));
-    CHECK(Volume::from_us_quarts(value).us_quarts() == Approx(value).margin(1e-9));
-    CHECK(RelativeHumidity::from_percent(value).percent() == Approx(value).margin(1e-9));
-  }
+  // Consistency check: round trips
+  REQUIRE(rc::check("any value, both ways", [] {
+    const double value = *rc::gen::inRange(-400'000, 1'400'000) / 1e4;
+    const auto same = [value](double back) { return std::abs(back - value) < 1e-9; };
+    const auto celsius = Temperature::from_celsius(value);
+    RC_ASSERT(same(Temperature::from_fahrenheit(value).fahrenheit()));
+    RC_ASSERT(same(Temperature::from_fahrenheit(celsius.fahrenheit()).celsius()));
+    RC_ASSERT(same(FilmThickness::from_mils(value).mils()));
+    RC_ASSERT(same(
+        FilmThickness::from_mils(FilmThickness::from_micrometres(value).mils()).micrometres()));
+    RC_ASSERT(same(Area::from_square_feet(value).square_feet()));
+    RC_ASSERT(same(Volume::from_us_quarts(value).us_quarts()));
+    RC_ASSERT(same(Volume::from_us_quarts(Volume::from_litres(value).us_quarts()).litres()));
+    RC_ASSERT(same(Length::from_inches(value).inches()));
+    RC_ASSERT(same(Length::from_feet(value).feet()));
+    RC_ASSERT(same(RelativeHumidity::from_percent(value).percent()));
+  }));
+}
+
+TEST_CASE("An amount in gallons, quarts or litres is the same amount", "[base]") {
+  // EVIDENCE: nist_sp811 B.8: 1 gal (US) = 3.785411784 L = 4 qt
+  REQUIRE(rc::check("as people type it", [] {
+    const int gallons = *rc::gen::inRange(1, 200);
+    const auto typed = [](double number, const char* unit) {
+      return parse_volume(fmt::format("{:.9f}{}", number, unit)).value().litres();
+    };
+    RC_ASSERT(std::abs(typed(gallons, "gal") - 3.785411784 * gallons) < 1e-6);
+    RC_ASSERT(std::abs(typed(gallons, "gal") - typed(4.0 * gallons, "qt")) < 1e-6);
+    RC_ASSERT(std::abs(typed(gallons, "gal") - typed(3.785411784 * gallons, "L")) < 1e-6);
+  }));
 }
 
 TEST_CASE("Hours add, scale and come from other spans", "[base]") {
