@@ -91,12 +91,16 @@ Pressure vapour_pressure_deficit(Temperature temperature, RelativeHumidity humid
                                saturation_pressure_over_water(temperature).pascal());
 }
 
+HumidityRatio humidity_ratio_from_vapour_pressure(Pressure vapour, Pressure pressure) {
+  const double e = vapour.pascal();
+  const double w = kMolarMassRatio * e / (pressure.pascal() - e);  // [ashrae2017] ch. 1 eq. 20
+  return HumidityRatio::from_kg_per_kg(w);
+}
+
 HumidityRatio humidity_ratio_from_relative_humidity(Temperature temperature,
                                                     RelativeHumidity humidity,
                                                     Pressure pressure) {
-  const double e = vapour_pressure(temperature, humidity).pascal();
-  const double w = kMolarMassRatio * e / (pressure.pascal() - e);  // [ashrae2017] ch. 1 eq. 20
-  return HumidityRatio::from_kg_per_kg(w);
+  return humidity_ratio_from_vapour_pressure(vapour_pressure(temperature, humidity), pressure);
 }
 
 RelativeHumidity relative_humidity_from_humidity_ratio(Temperature temperature,

@@ -25,7 +25,12 @@ inline constexpr Pressure kSeaLevelPressure = Pressure::from_pascal(101325.0);
 /// How far the air is from saturated: p_ws (1 - RH). Source: definition.
 [[nodiscard]] Pressure vapour_pressure_deficit(Temperature temperature, RelativeHumidity humidity);
 
-/// Mass of vapour per mass of dry air. Source: [ashrae2017] ch. 1 eq. 20.
+/// Mass of vapour per mass of dry air. @param vapour below `pressure`.
+/// Source: [ashrae2017] ch. 1 eq. 20.
+[[nodiscard]] HumidityRatio humidity_ratio_from_vapour_pressure(
+    Pressure vapour, Pressure pressure = kSeaLevelPressure);
+
+/// As above, of air. Source: [ashrae2017] ch. 1 eq. 20.
 [[nodiscard]] HumidityRatio humidity_ratio_from_relative_humidity(
     Temperature temperature, RelativeHumidity humidity, Pressure pressure = kSeaLevelPressure);
 
