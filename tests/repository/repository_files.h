@@ -40,7 +40,7 @@ inline std::vector<std::filesystem::path> files_below(const std::filesystem::pat
     const std::string name = entry->path().filename().string();
     if (entry->is_directory() && (name == ".git" || name.starts_with("build"))) {
       entry.disable_recursion_pending();
-    } else if (entry->is_regular_file()) {
+    } else if (entry->is_regular_file() && name != ".git") {  // a file in a linked work tree
       files.push_back(entry->path());
     }
   }
