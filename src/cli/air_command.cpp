@@ -135,20 +135,39 @@ void add_import(CLI::App& air, const GlobalOptions& global, Work& chosen) {
   });
 }
 
+void add_show(CLI::App& air, const GlobalOptions& global, Work& chosen) {
+  CLI::App* command = air.add_subcommand("show", "Show the shop's air hour by hour");
+  auto options = std::make_shared<AirShowOptions>();
+  command->add_option("--from", options->from, "Start; a weekday looks back [24 h ago]")
+      ->type_name("TIME");
+  command->add_option("--to", options->to, "End; a weekday looks forward [in 24 h]")
+      ->type_name("TIME");
+  ColdPieceOptions& piece = options->cold_piece;
+  CLI::Option* cold =
+      command->add_option("--cold-piece", piece.temperature, "A piece that came in this cold")
+          ->type_name("TEMPERATURE");
+  CLI::Option* since =
+      command->add_option("--since", piece.since, "When it came in")->type_name("TIME");
+  CLI::Option* thickness =
+      command->add_option("--thickness", piece.thickness, "Its thickness, such as 40mm or 1.5in")
+          ->type_name("LENGTH");
+  command->add_option("--species", piece.species, "Its wood [600 kg/m3]")
+      ->needs(cold)
+      ->type_name("NAME");
+  cold->needs(since, thickness);
+  since->needs(cold);
+  thickness->needs(cold);
+  command->callback(
+      [=, &global, &chosen] { chosen = [=, &global] { return run_air_show(*options, global); }; });
+}
+
 }  // namespace
 
 void add_air(CLI::App& app, const GlobalOptions& global, Work& chosen) {
   CLI::App& air = add_group(app, "air", "The shop's temperature and humidity over time");
   add_add(air, global, chosen);
   add_import(air, global, chosen);
-  CLI::App* show = air.add_subcommand("show", "Show the shop's air hour by hour");
-  auto options = std::make_shared<AirShowOptions>();
-  show->add_option("--from", options->from, "Start; a weekday looks back [24 h ago]")
-      ->type_name("TIME");
-  show->add_option("--to", options->to, "End; a weekday looks forward [in 24 h]")
-      ->type_name("TIME");
-  show->callback(
-      [=, &global, &chosen] { chosen = [=, &global] { return run_air_show(*options, global); }; });
+  add_show(air, global, chosen);
 }
 
 }  // namespace coatwright

@@ -110,7 +110,7 @@ std::string as_text(const std::vector<AirAt>& points, const Session& session) {
       air_chart(points, session.now, session.zone, session.units));
 }
 
-std::string as_json(const std::vector<AirAt>& points, const Session& session) {
+nlohmann::ordered_json as_json(const std::vector<AirAt>& points, const Session& session) {
   nlohmann::ordered_json rows = nlohmann::ordered_json::array();
   for (const AirAt& point : points) {
     const AirState& state = point.state;
@@ -121,9 +121,37 @@ std::string as_json(const std::vector<AirAt>& points, const Session& session) {
                     {"spread_c", rounded(state.spread().kelvin(), 2)},
                     {"from", name_of(state.origin)}});
   }
-  const nlohmann::ordered_json whole = {{"time_zone", session.zone.name()},
-                                        {"usual_day_assumed", !session.shop.usual_day},
-                                        {"air", rows}};
+  return {{"time_zone", session.zone.name()},
+          {"usual_day_assumed", !session.shop.usual_day},
+          {"air", rows}};
+}
+
+/// The answer about the cold piece, or nothing when none was asked for.
+Result<std::optional<ColdPieceAnswer>> cold_piece_of(const AirShowOptions& options,
+                                                     const GlobalOptions& global,
+                                                     const Session& session,
+                                                     Time until) {
+  if (options.cold_piece.temperature.empty()) {
+    return std::nullopt;
+  }
+  auto answer = reckon_cold_piece(options.cold_piece, global, session, until);
+  if (!answer) {
+    return pass_on(answer.error());
+  }
+  return *answer;
+}
+
+std::string whole_answer(const std::vector<AirAt>& points,
+                         const std::optional<ColdPieceAnswer>& cold_piece,
+                         const Session& session) {
+  if (!session.json) {
+    const std::string text = as_text(points, session);
+    return cold_piece ? text + "\n" + cold_piece_as_text(*cold_piece, session) : text;
+  }
+  nlohmann::ordered_json whole = as_json(points, session);
+  if (cold_piece) {
+    whole["cold_piece"] = cold_piece_as_json(*cold_piece, session);
+  }
   return whole.dump(2) + "\n";
 }
 
@@ -142,9 +170,13 @@ Result<ExitCode> run_air_show(const AirShowOptions& options, const GlobalOptions
   if (!air) {
     return pass_on(air.error());
   }
-  const auto points = points_in(*span, *air);
-  print_out(session->json ? as_json(points, *session) : as_text(points, *session));
-  return ExitCode::kDone;
+  const auto cold_piece = cold_piece_of(options, global, *session, span->end);
+  if (!cold_piece) {
+    return pass_on(cold_piece.error());
+  }
+  print_out(whole_answer(points_in(*span, *air), *cold_piece, *session));
+  const bool is_no = *cold_piece && !(*cold_piece)->first;
+  return is_no ? ExitCode::kNo : ExitCode::kDone;
 }
 
 }  // namespace coatwright
