@@ -1,5 +1,6 @@
 #pragma once
 
+#include <memory>
 #include <set>
 #include <string>
 #include <vector>
@@ -7,35 +8,19 @@
 #include <fmt/format.h>
 
 #include "plan/own_drying.h"
+#include "plan/own_log.h"
 #include "plan/plan.h"
 #include "plan/planner.h"
 #include "recipe/recipe_book.h"
 
 /// Checks a finished plan against its request, the air and the recipes, without the planner's code:
-/// what a plan must keep is written down here once more.
+/// what a plan must keep is written down here once more. Of what the log has as done nothing is
+/// asked; what follows must rest on it.
 namespace own {
 
 using namespace coatwright;
 using std::chrono::minutes;
 using std::chrono::seconds;
-
-/// A coat as the plan's steps show it.
-struct SeenCoat {
-  const Product* product = nullptr;
-  int number = 0;
-  std::set<int> faces;
-  Time begun;
-  Time ended;
-  int last_step = 0;
-  double film_ratio = 1.0;
-  std::optional<double> gate;
-  bool abraded_first = false;
-};
-
-inline std::optional<double> gate_of(const Product& product) {
-  const auto& minimum = product.limits.temperature_min;
-  return minimum ? std::optional(minimum->value.kelvin()) : std::nullopt;
-}
 
 class PlanChecker {
  public:
@@ -43,18 +28,43 @@ class PlanChecker {
               const PlanRequest& request,
               const RecipeBook& book,
               const AirRecord& air)
-      : plan_(plan), request_(request), book_(book), walk_(air, request.from) {
+      : PlanChecker(plan, request, book, std::make_shared<Walk>(air, first_moment(request))) {}
+
+  /// @param walk over the plan's air, from the first moment or sooner; it keeps its sums.
+  PlanChecker(const Plan& plan,
+              const PlanRequest& request,
+              const RecipeBook& book,
+              std::shared_ptr<Walk> walk)
+      : plan_(plan),
+        request_(request),
+        book_(book),
+        log_(request.piece),
+        shared_walk_(std::move(walk)),
+        walk_(*shared_walk_) {
+    find_logged_coats();
     find_coats();
+  }
+
+  /// The first moment that the log or the plan speaks of.
+  static Time first_moment(const PlanRequest& request) {
+    return request.piece.log.empty() ? request.from
+                                     : std::min(request.from, request.piece.log.front().at);
   }
 
   /// @return a sentence for each thing that is wrong.
   std::vector<std::string> faults() {
+    check_log();
     check_hours();
     for (const SeenCoat& coat : coats_) {
-      check_limits(coat);
-      check_window(coat);
+      if (!coat.logged) {
+        check_limits(coat);
+        check_window(coat);
+      }
     }
     for (const PlanStep& step : plan_.steps) {
+      if (step.done) {
+        continue;
+      }
       for (const Wait& wait : step.after) {
         check_wait(step, wait);
       }
@@ -94,26 +104,110 @@ class PlanChecker {
     return {step.face == "front" ? 1 : 0};
   }
 
-  /// The coats that the schedule asks for, in turn, on each face.
-  [[nodiscard]] std::vector<const ScheduleStep*> scheduled_coats() const {
-    std::vector<const ScheduleStep*> coats;
-    for (const ScheduleStep& step : request_.piece.schedule->steps) {
-      if (step.kind == ScheduleStepKind::kCoat) {
-        coats.insert(coats.end(), static_cast<std::size_t>(step.coats), &step);
+  [[nodiscard]] const std::vector<const ScheduleStep*>& scheduled_coats() const {
+    return log_.scheduled;
+  }
+
+  /// The first step that is still to be done; past the last when there is none.
+  [[nodiscard]] std::size_t first_open() const {
+    const auto found = std::find_if(
+        plan_.steps.begin(), plan_.steps.end(), [](const PlanStep& step) { return !step.done; });
+    return static_cast<std::size_t>(found - plan_.steps.begin());
+  }
+
+  /// Until when a logged coat may be wiped by its label.
+  static Time wipe_closes(const SeenCoat& coat) {
+    return coat.begun + seconds(std::llround(coat.product->wipe_off->closes.hours() * 3600.0));
+  }
+  /// Its wiping is still to be done at the plan's start.
+  [[nodiscard]] bool is_wiping_open(const SeenCoat& coat) const {
+    return coat.logged && coat.to_wipe && log_.top(*coat.faces.begin())->begun == coat.begun &&
+           request_.from < wipe_closes(coat);
+  }
+  [[nodiscard]] bool is_some_wiping_open() const {
+    return std::any_of(log_.coats.begin(), log_.coats.end(), [this](const SeenCoat& coat) {
+      return is_wiping_open(coat);
+    });
+  }
+  /// The step that the log left open and that waits for no hours: the wiping, or the rags.
+  [[nodiscard]] bool is_left_open(const PlanStep& step) const {
+    const std::size_t first = first_open();
+    const auto place = static_cast<std::size_t>(&step - plan_.steps.data());
+    const bool wiping = is_some_wiping_open();
+    if (step.kind == StepKind::kWipe) {
+      return wiping && place == first;
+    }
+    return step.kind == StepKind::kRags &&
+           (wiping ? place == first + 1 : log_.open_rags != nullptr && place == first);
+  }
+
+  /// The log's coats with the moments from which they dry.
+  void find_logged_coats() {
+    for (SeenCoat coat : log_.coats) {
+      const std::size_t first = first_open();
+      if (is_wiping_open(coat) && first < plan_.steps.size()) {
+        coat.ended = plan_.steps[first].end;
+        coat.last_step = plan_.steps[first].id;
+      } else if (coat.to_wipe && log_.top(*coat.faces.begin())->begun == coat.begun) {
+        coat.ended = wipe_closes(coat);
+      }
+      if (const SeenCoat* under = top(*coat.faces.begin(), coat.begun)) {
+        coat.ended = std::max(coat.ended, ready_for(*under, coat).value_or(coat.ended));
+      }
+      coats_.push_back(coat);
+    }
+  }
+
+  /// When a coat can take the next one, in whichever interval opens first.
+  std::optional<Time> ready_for(const SeenCoat& under, const SeenCoat& over) {
+    const auto rule = book_.pair(*under.product, *over.product);
+    std::optional<Time> earliest;
+    for (const RecoatInterval& interval : rule ? rule->intervals : std::vector<RecoatInterval>()) {
+      if (interval.condition != RecoatCondition::kNever) {
+        const Time opens =
+            reached_by(under, interval.opens, request_.horizon).value_or(request_.horizon);
+        earliest = std::min(earliest.value_or(opens), opens);
       }
     }
-    return coats;
+    return earliest;
+  }
+
+  /// Every face that carries a coat was abraded since; false on bare wood.
+  [[nodiscard]] bool is_abraded(const std::set<int>& faces, Time at) const {
+    bool coated = false;
+    for (const int face : faces) {
+      const bool is_bare = top(face, at) == nullptr;
+      if (!is_bare && !abraded_[face]) {
+        return false;
+      }
+      coated = coated || !is_bare;
+    }
+    return coated;
+  }
+
+  /// Whatever is sanded over a coat abrades it.
+  void abrade(const PlanStep& step) {
+    if (step.kind == StepKind::kAbrade && is_abraded(faces_of(step), step.start)) {
+      step_fault(step, "it was abraded already");
+    }
+    for (const int face : faces_of(step)) {
+      abraded_[face] = top(face, step.start) != nullptr;
+    }
   }
 
   void find_coats() {
     const auto scheduled = scheduled_coats();
-    bool abraded = false;
+    std::copy(std::begin(log_.abraded), std::end(log_.abraded), std::begin(abraded_));
     for (const PlanStep& step : plan_.steps) {
-      if (step.kind == StepKind::kAbrade) {
-        abraded = true;
+      if (step.done || is_left_open(step)) {
+        continue;
+      }
+      if (step.kind == StepKind::kAbrade || step.kind == StepKind::kSand) {
+        abrade(step);
       }
       if (step.kind == StepKind::kApply) {
-        const bool section = !coats_.empty() && coats_.back().number == step.coat &&
+        const bool section = !coats_.empty() && !coats_.back().logged &&
+                             coats_.back().number == step.coat &&
                              coats_.back().faces == faces_of(step);
         if (!section) {
           if (step.coat < 1 || step.coat > static_cast<int>(scheduled.size())) {
@@ -127,19 +221,19 @@ class PlanChecker {
           coat.faces = faces_of(step);
           coat.begun = step.start;
           coat.gate = gate_of(*coat.product);
-          coat.abraded_first = abraded;
+          coat.abraded_first = is_abraded(coat.faces, step.start);
           if (asked.product != step.product) {
             step_fault(step, "the schedule asks for " + asked.product);
           }
-          const auto& reference = coat.product->film.reference_wet;
-          if (asked.wet_film && reference) {
-            coat.film_ratio = asked.wet_film->micrometres() / reference->value.micrometres();
-          }
+          coat.film_ratio = film_ratio(asked, *coat.product);
           coats_.push_back(coat);
         }
-        abraded = false;
+        for (const int face : faces_of(step)) {
+          abraded_[face] = false;
+        }
       }
-      if (step.kind == StepKind::kApply || step.kind == StepKind::kWipe) {
+      if ((step.kind == StepKind::kApply || step.kind == StepKind::kWipe) && !coats_.empty() &&
+          !coats_.back().logged) {
         coats_.back().ended = step.end;
         coats_.back().last_step = step.id;
       }
@@ -150,7 +244,8 @@ class PlanChecker {
   [[nodiscard]] const SeenCoat* top(int face, Time at) const {
     const SeenCoat* found = nullptr;
     for (const SeenCoat& coat : coats_) {
-      if (coat.faces.contains(face) && coat.ended <= at) {
+      // A logged coat lies there, however long it is held back.
+      if (coat.faces.contains(face) && (coat.logged ? coat.begun : coat.ended) <= at) {
         found = &coat;
       }
     }
@@ -178,8 +273,11 @@ class PlanChecker {
   }
 
   void check_hours() {
-    Time free = request_.from;
+    Time free = std::max(request_.from, log_.last_at.value_or(request_.from));
     for (const PlanStep& step : plan_.steps) {
+      if (step.done) {
+        continue;
+      }
       if (step.end < step.start) {
         step_fault(step, "ends before it begins");
       }
@@ -190,7 +288,7 @@ class PlanChecker {
       for (const Interval& opening : request_.hours) {
         inside = inside || (step.start >= opening.start && step.end <= opening.end);
       }
-      if (!inside) {
+      if (!inside && !is_left_open(step)) {
         step_fault(step, "lies in no opening of the shop");
       }
       if (step.start < free) {
@@ -240,8 +338,16 @@ class PlanChecker {
   void check_window(const SeenCoat& coat) {
     for (const int face : coat.faces) {
       const SeenCoat* under = top(face, coat.begun);
-      if ((under == nullptr) != (coat.number == 1)) {
-        fault("coat {} on face {} does not follow coat {}", coat.number, face, coat.number - 1);
+      // By the log, coats between may be left out; one that the schedule does not have is over all
+      // that were done.
+      const int below = under == nullptr ? 0 : under->number;
+      for (int number = below + 1; number < coat.number; ++number) {
+        if (!log_.is_behind(face, number)) {
+          fault("coat {} on face {} does not follow coat {}", coat.number, face, coat.number - 1);
+        }
+      }
+      if (below >= coat.number) {
+        fault("coat {} on face {} follows coat {}", coat.number, face, below);
       }
       if (under == nullptr) {
         continue;
@@ -332,19 +438,23 @@ class PlanChecker {
 
   /// The wait runs from the end of the coat that it names, with that product's gate.
   void check_origin(const PlanStep& step, const Wait& wait) {
+    bool named = false;
     for (const SeenCoat& coat : coats_) {
       if (coat.last_step == wait.step) {
-        if (coat.ended != wait.since) {
-          step_fault(step, "its clock does not run from the coat's end");
-        }
+        named = true;
         const auto gate = wait.gate ? std::optional(wait.gate->kelvin()) : std::nullopt;
-        if (gate != coat.gate) {
-          step_fault(step, "its clock has not the product's minimum temperature");
+        // What was held back is reckoned to the minute.
+        const auto slack = coat.logged ? seconds(kTimeSlack) : seconds(0);
+        if (std::chrono::abs(coat.ended - wait.since) <= slack && gate == coat.gate) {
+          return;
         }
-        return;
       }
     }
-    step_fault(step, fmt::format("waits for step {}, which ends no coat", wait.step));
+    if (named) {
+      step_fault(step, "its clock does not run from the coat's end, or not with its minimum");
+    } else {
+      step_fault(step, fmt::format("waits for step {}, which ends no coat", wait.step));
+    }
   }
 
   /// What every film must have come to before a step.
@@ -376,6 +486,8 @@ class PlanChecker {
     }
   }
 
+  void check_log();
+  void check_left_open();
   void check_wiping();
   void check_settling();
   void check_faces();
@@ -386,8 +498,11 @@ class PlanChecker {
   const Plan& plan_;
   const PlanRequest& request_;
   const RecipeBook& book_;
-  Walk walk_;
+  OwnLog log_;
+  std::shared_ptr<Walk> shared_walk_;
+  Walk& walk_;
   std::vector<SeenCoat> coats_;
+  bool abraded_[2] = {false, false};  ///< While coats are looked for: since the last coat.
   std::vector<std::string> faults_;
 };
 

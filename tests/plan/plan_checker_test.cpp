@@ -4,6 +4,7 @@
 
 #include <catch2/catch.hpp>
 
+#include "plan/plan_logs.h"
 #include "plan/plan_requests.h"
 
 using namespace coatwright;
@@ -98,4 +99,64 @@ TEST_CASE("The second reckoning finds what is wrong with a spoiled wait", "[plan
   CHECK(
       found(varnish, [](Plan& plan) { step_of(plan, StepKind::kFlip).kind = StepKind::kInspect; }));
   CHECK(found(varnish, [](Plan& plan) { shift(step_of(plan, StepKind::kFlip), -hours(20)); }));
+}
+
+namespace {
+
+/// A plan that goes on from a stain whose wiping and rags are still open.
+Sound sound_rest() {
+  Sound sound = sound_plan("stain-and-lacquer", Faces::kOnPoints);
+  const Time stained = at("2027-06-07T18:00:00-04:00");
+  sound.request.piece.log = {sanded("P180", stained - hours(1), {0, 1}),
+                             coated("oil-wiping-stain", stained, {0, 1})};
+  sound.request.from = stained + minutes(1);
+  sound.plan = *make_plan(sound.request, book(), sound.air);
+  return sound;
+}
+
+}  // namespace
+
+TEST_CASE("The second reckoning finds what is wrong with a plan that goes on", "[plan]") {
+  const Sound rest = sound_rest();
+  REQUIRE(rest.plan.complete);
+  REQUIRE(rest.plan.steps.at(2).kind == StepKind::kWipe);
+  REQUIRE(rest.plan.steps.at(3).kind == StepKind::kRags);
+  CHECK_FALSE(found(rest, [](Plan&) {}));
+  const auto erased = [](std::ptrdiff_t place) {
+    return [place](Plan& plan) { plan.steps.erase(plan.steps.begin() + place); };
+  };
+  CHECK(found(rest, erased(0)));
+  CHECK(found(rest, erased(2)));
+  CHECK(found(rest, erased(3)));
+  CHECK(found(rest, [](Plan& plan) { plan.steps[0].grit = "P150"; }));
+  CHECK(found(rest, [](Plan& plan) { shift(plan.steps[1], minutes(1)); }));
+  CHECK(found(rest, [](Plan& plan) { plan.steps[1].coat = 2; }));
+  CHECK(found(rest, [](Plan& plan) { plan.steps[1].done = false; }));
+  CHECK(found(rest, [](Plan& plan) { plan.steps[2].done = true; }));
+  CHECK(found(rest, [](Plan& plan) { shift(plan.steps[2], minutes(1)); }));
+  CHECK(found(rest, [](Plan& plan) { shift(plan.steps[3], minutes(1)); }));
+  CHECK(found(rest, [](Plan& plan) { plan.steps[2].face = "back"; }));
+  // Only what the log left open may lie outside the shop's hours.
+  CHECK(found(rest, [](Plan& plan) { shift(step_of(plan, StepKind::kClean), -hours(12)); }));
+  CHECK(found(rest, [](Plan& plan) {
+    PlanStep again = plan.steps[1];
+    again.done = false;
+    again.start = plan.steps[5].start;
+    again.end = plan.steps[5].end;
+    plan.steps.insert(plan.steps.begin() + 5, again);
+  }));
+  CHECK(found(rest, [](Plan& plan) {
+    plan.quantities.push_back({"oil-wiping-stain", "", Volume::from_litres(0.2), ""});
+  }));
+  const auto first_wait = [](Plan& plan) -> Wait& {
+    for (PlanStep& step : plan.steps) {
+      if (step.kind == StepKind::kApply && !step.done) {
+        return step.after.front();
+      }
+    }
+    FAIL("no coat is left");
+    return plan.steps.front().after.front();
+  };
+  CHECK(found(rest, [&](Plan& plan) { first_wait(plan).since = plan.steps[1].start; }));
+  CHECK(found(rest, [&](Plan& plan) { first_wait(plan).step = 1; }));
 }

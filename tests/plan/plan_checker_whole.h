@@ -2,13 +2,80 @@
 
 #include "plan/plan_checker.h"
 
-/// The second half of the checker: wiping and rags, faces, and the plan as a whole.
+/// The second half of the checker: the log, wiping and rags, faces, and the plan as a whole.
 namespace own {
+
+/// What was done stands first, entry by entry, each with its place in the log as its number.
+inline void PlanChecker::check_log() {
+  std::size_t place = 0;
+  for (std::size_t i = 0; i < request_.piece.log.size(); ++i) {
+    const LoggedWork& entry = request_.piece.log[i];
+    if (entry.left_out) {
+      continue;
+    }
+    if (place == plan_.steps.size() || !plan_.steps[place].done) {
+      fault("entry {} of the log is not in the plan", i + 1);
+      return;
+    }
+    const PlanStep& step = plan_.steps[place++];
+    const bool same = step.id == static_cast<int>(i) + 1 && step.kind == entry.kind &&
+                      step.product == entry.product_name && step.grit == entry.grit &&
+                      step.start == entry.at && step.end == entry.at && step.after.empty();
+    const std::set<int> faces(entry.faces.begin(), entry.faces.end());
+    if (!same || faces_of(step) != faces) {
+      step_fault(step, fmt::format("is not entry {} of the log", i + 1));
+    }
+    if (entry.kind == StepKind::kApply && step.coat != log_.numbers[i]) {
+      step_fault(step, fmt::format("is coat {} of the schedule", log_.numbers[i]));
+    }
+  }
+  for (; place < plan_.steps.size(); ++place) {
+    if (plan_.steps[place].done) {
+      step_fault(plan_.steps[place], "is done, but not in the log");
+    }
+  }
+  check_left_open();
+}
+
+/// Wiping and rags that the log left open come first, as soon as they may.
+inline void PlanChecker::check_left_open() {
+  Time free = std::max(request_.from, log_.last_at.value_or(request_.from));
+  std::size_t next = first_open();
+  const auto is_next = [&](StepKind kind) {
+    return next < plan_.steps.size() && plan_.steps[next].kind == kind;
+  };
+  const SeenCoat* open = nullptr;
+  std::set<int> faces;
+  for (const SeenCoat& coat : log_.coats) {
+    if (is_wiping_open(coat)) {
+      open = open == nullptr ? &coat : open;
+      faces.insert(coat.faces.begin(), coat.faces.end());
+    }
+  }
+  if (open != nullptr) {
+    const auto soaks = seconds(std::llround(open->product->wipe_off->opens.hours() * 3600.0));
+    free = std::max(free, open->begun + soaks);
+    if (!is_next(StepKind::kWipe) || plan_.steps[next].start != free ||
+        faces_of(plan_.steps[next]) != faces || plan_.steps[next].coat != open->number) {
+      fault("the wiping of a logged coat is not the first thing to be done");
+      return;
+    }
+    free = plan_.steps[next++].end;
+  }
+  const bool has_rags =
+      log_.open_rags != nullptr || (open != nullptr && open->product->hazards.rags_self_heat);
+  if (has_rags && (!is_next(StepKind::kRags) || plan_.steps[next].start != free)) {
+    fault("the rags of a logged coat are not seen to first");
+  }
+}
 
 inline void PlanChecker::check_wiping() {
   const auto& steps = plan_.steps;
   for (std::size_t i = 0; i < steps.size(); ++i) {
     const PlanStep& step = steps[i];
+    if (step.done) {
+      continue;
+    }
     if (step.kind == StepKind::kApply || step.kind == StepKind::kWipe) {
       const Product& product = **book_.product(step.product);
       const bool last = i + 1 == steps.size() || (steps[i + 1].kind != StepKind::kApply &&
@@ -23,8 +90,8 @@ inline void PlanChecker::check_wiping() {
         step_fault(step, "its excess is never wiped off");
       }
     }
-    if (step.kind != StepKind::kWipe || i == 0) {
-      continue;
+    if (step.kind != StepKind::kWipe || i == 0 || is_left_open(step)) {
+      continue;  // check_left_open() has seen what the log left open
     }
     const PlanStep& on = steps[i - 1];
     const Product& product = **book_.product(step.product);
@@ -61,7 +128,8 @@ inline void PlanChecker::check_settling() {
     if (step.kind == StepKind::kSand || step.kind == StepKind::kAbrade) {
       dusty_until = step.end;
     }
-    if (step.kind == StepKind::kApply && dusty_until && step.start < *dusty_until + minutes(15)) {
+    if (step.kind == StepKind::kApply && !step.done && dusty_until &&
+        step.start < *dusty_until + minutes(15)) {
       step_fault(step, "the dust of sanding has not settled for 15 minutes");
     }
     const double dew = dew_point(step.air.temperature.kelvin(), step.air.humidity.fraction());
@@ -73,9 +141,12 @@ inline void PlanChecker::check_settling() {
 
 inline void PlanChecker::check_faces() {
   // Which face is up: a face cannot be coated while the other is, without turning the piece over.
-  int up = -1;
-  int numbers[2] = {0, 0};
+  int up = log_.up;
+  std::set<int> planned[2];
   for (const PlanStep& step : plan_.steps) {
+    if (step.done) {
+      continue;
+    }
     if (step.kind == StepKind::kFlip) {
       up = 1 - up;
     }
@@ -88,23 +159,30 @@ inline void PlanChecker::check_faces() {
     }
     if (step.kind == StepKind::kApply) {
       for (const int face : faces_of(step)) {
-        numbers[face] = std::max(numbers[face], step.coat);
+        planned[face].insert(step.coat);
       }
     }
   }
-  const int asked = static_cast<int>(scheduled_coats().size());
-  if (plan_.complete && numbers[0] != asked) {
-    fault("{} coats on the first face; the schedule has {}", numbers[0], asked);
-  }
-  if (plan_.complete && request_.piece.faces != Faces::kOne && numbers[0] != numbers[1]) {
-    fault("{} coats on one face, {} on the other", numbers[0], numbers[1]);
+  for (int face = 0; face < (request_.piece.faces == Faces::kOne ? 1 : 2); ++face) {
+    for (int number = 1; number <= static_cast<int>(scheduled_coats().size()); ++number) {
+      const bool is_planned = planned[face].contains(number);
+      if (is_planned && log_.is_behind(face, number)) {
+        fault("coat {} on face {} is behind by the log, and planned again", number, face);
+      }
+      if (plan_.complete && !is_planned && !log_.is_behind(face, number)) {
+        fault("coat {} on face {} is never put on", number, face);
+      }
+    }
   }
 }
 
 inline void PlanChecker::check_ends() {
   Time last = request_.from;
-  for (const PlanStep& step : plan_.steps) {
-    last = std::max(last, step.end);
+  if (first_open() == plan_.steps.size()) {
+    last = log_.last_at.value_or(last);  // all is done, and ended then
+  }
+  for (std::size_t i = first_open(); i < plan_.steps.size(); ++i) {
+    last = std::max(last, plan_.steps[i].end);
   }
   if (plan_.complete != plan_.finish.has_value()) {
     fault("complete, but without an end, or the other way round");
@@ -166,24 +244,27 @@ inline void PlanChecker::check_milestones() {
 }
 
 inline void PlanChecker::check_quantities() {
-  const int faces = request_.piece.faces == Faces::kOne ? 1 : 2;
-  for (const PlannedQuantity& quantity : plan_.quantities) {
-    int coats = 0;
-    for (const ScheduleStep* coat : scheduled_coats()) {
-      coats += coat->product == quantity.product ? 1 : 0;
+  // Coats that are still to come, each on one face.
+  std::map<std::string, int> left;
+  for (int face = 0; face < (request_.piece.faces == Faces::kOne ? 1 : 2); ++face) {
+    for (int number = 1; number <= static_cast<int>(scheduled_coats().size()); ++number) {
+      if (!log_.is_behind(face, number)) {
+        ++left[scheduled_coats()[static_cast<std::size_t>(number) - 1]->product];
+      }
     }
-    const double litres = coats * faces * request_.piece.area.square_metres() /
-                          (*book_.product(quantity.product))->film.spread_low_m2_per_l;
-    if (coats == 0 || std::abs(quantity.amount.litres() - litres) > 1e-9) {
+  }
+  for (const PlannedQuantity& quantity : plan_.quantities) {
+    const auto coats = left.find(quantity.product);
+    const double litres = coats == left.end()
+                              ? 0.0
+                              : coats->second * request_.piece.area.square_metres() /
+                                    (*book_.product(quantity.product))->film.spread_low_m2_per_l;
+    if (coats == left.end() || std::abs(quantity.amount.litres() - litres) > 1e-9) {
       fault("{} litres of {} should be {}", quantity.amount.litres(), quantity.product, litres);
     }
   }
-  std::set<std::string> products;
-  for (const ScheduleStep* coat : scheduled_coats()) {
-    products.insert(coat->product);
-  }
-  if (products.size() != plan_.quantities.size()) {
-    fault("{} products, but {} quantities", products.size(), plan_.quantities.size());
+  if (left.size() != plan_.quantities.size()) {
+    fault("{} products, but {} quantities", left.size(), plan_.quantities.size());
   }
 }
 
