@@ -54,7 +54,8 @@ class ChainWalk {
         sessions_(request, times),
         placement_(request, strictness, hours_, sessions_, clocks, rule_),
         writer_(request, clocks, rule_) {
-    state_.cursor = request.from;
+    // Nothing is planned before what was done, whatever the start.
+    state_.cursor = std::max(request.from, progress.last_at.value_or(request.from));
     state_.sanded_until = progress.sanded_until;
     state_.last_coats = progress.last_coats();
     state_.abraded = progress.abraded;
@@ -76,7 +77,7 @@ class ChainWalk {
     }
     if (!chain_.stopped_by) {
       // What was done before the plan's start ended then.
-      const bool nothing_left = works.empty() && state_.cursor == request_.from;
+      const bool nothing_left = works.empty() && !writer_.has_open_steps();
       chain_.finish = nothing_left ? progress_.last_at.value_or(state_.cursor) : state_.cursor;
     }
     chain_.warnings.insert(
@@ -94,10 +95,15 @@ class ChainWalk {
         return done;
       }
     }
-    if (!progress_.rags_open) {
+    const Product* rags_of = progress_.rags_open ? progress_.rags_of : nullptr;
+    if (progress_.wipe) {
+      const Product* wiped = state_.on(progress_.wipe->faces.front())->product;
+      rags_of = wiped->hazards.rags_self_heat ? wiped : rags_of;
+    }
+    if (rags_of == nullptr) {
       return {};
     }
-    const WorkItem rags = open_item(*progress_.rags_of, state_.every_face());
+    const WorkItem rags = open_item(*rags_of, state_.every_face());
     return place_open(StepKind::kRags, "rags", rags, state_.cursor);
   }
 
@@ -114,7 +120,7 @@ class ChainWalk {
     writer_.add_wipe_wait(step, coat.step, coat.begun, *coat.product);
     for (const int face : wipe.faces) {
       auto& laid = state_.last_coats[static_cast<std::size_t>(face)];
-      laid->ended = step.end;
+      laid->ended = std::max(laid->ended, step.end);  // it may be held back longer
       laid->step = step.id;
     }
     return {};
@@ -188,8 +194,11 @@ class ChainWalk {
       writer_.add_stage_waits(step, Stage::kSandable, work.faces, state_);
     }
     state_.cursor = step.end;
-    if (kind == StepKind::kSand) {
+    if (sands) {
       state_.sanded_until = step.end;
+      for (const int face : work.faces) {
+        state_.abraded[static_cast<std::size_t>(face)] = state_.on(face).has_value();
+      }
     }
     return {};
   }

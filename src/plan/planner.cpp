@@ -76,7 +76,10 @@ PlanRequest face_alone(const PlanRequest& request, int face) {
   alone.piece.faces = Faces::kOne;
   alone.piece.log.clear();
   for (LoggedWork entry : request.piece.log) {
-    if (std::find(entry.faces.begin(), entry.faces.end(), face) != entry.faces.end()) {
+    const bool is_on_face =
+        std::find(entry.faces.begin(), entry.faces.end(), face) != entry.faces.end();
+    // Rags are seen to whichever face they are of.
+    if (is_on_face || entry.kind == StepKind::kRags) {
       entry.faces = {0};
       alone.piece.log.push_back(std::move(entry));
     }
@@ -276,7 +279,8 @@ void add_air_warnings(const AirRecord& air, Plan& plan) {
                              std::nullopt});
     return;
   }
-  const Time last = plan.steps.empty() ? plan.from : plan.steps.back().end;
+  // Where all is done, the last step may lie before the plan's start.
+  const Time last = plan.steps.empty() ? plan.from : std::max(plan.from, plan.steps.back().end);
   for (const AirKnot& knot : air.knots(plan.from, last)) {
     if (knot.origin == AirOrigin::kUsualDay && knot.at < last) {
       plan.warnings.push_back(

@@ -82,6 +82,7 @@ class Tally {
         break;
       case StepKind::kWipe:
         end_wiping(entry.faces, entry.at);
+        open_rags(entry.faces);
         break;
       case StepKind::kRags:
         progress_.rags_open = false;
@@ -213,12 +214,12 @@ class Tally {
 
   /// The grain is raised on what was sanded; it is behind when it is cut back.
   void take_wetting(const LoggedWork& entry) {
-    progress_.wetted_at = entry.at;
     for (const int face : entry.faces) {
       const auto work = first_left(
           face, [](const WorkItem& one) { return one.kind == WorkItem::Kind::kRaiseGrain; });
-      if (work && *work > 0) {
-        pass_sanding(face, *work - 1);
+      if (work) {
+        progress_.wetted_at = entry.at;
+        pass_sanding(face, *work);
       }
     }
   }
@@ -230,11 +231,15 @@ class Tally {
     for (const int face : entry.faces) {
       if (last_coat(face)) {
         progress_.abraded[static_cast<std::size_t>(face)] = true;
-        continue;
       }
       const auto work = first_left(
           face, [&](const WorkItem& one) { return one.kind == kind && one.grit == entry.grit; });
-      if (work) {
+      const auto coat = next_coat(face);
+      if (entry.kind == StepKind::kAbrade && coat) {
+        progress_.coats.back() = works_[*coat].coat;
+      }
+      // What is sanded after a coat that is still to come is no work of now.
+      if (work && (!coat || *work < *coat)) {
         pass_sanding(face, *work);
         behind(face)[*work] = true;
         progress_.wetted_at.reset();
@@ -256,6 +261,21 @@ class Tally {
       if (const auto work =
               first_left(face, [&](const WorkItem& one) { return one.kind == kind; })) {
         behind(face)[*work] = true;
+      }
+    }
+  }
+
+  [[nodiscard]] std::optional<std::size_t> next_coat(int face) {
+    return first_left(face, [](const WorkItem& one) { return one.kind == WorkItem::Kind::kCoat; });
+  }
+
+  /// Wiping a coat off makes rags anew.
+  void open_rags(const std::vector<int>& faces) {
+    for (const int face : faces) {
+      const LaidCoat* coat = last_coat(face);
+      if (coat != nullptr && coat->product->hazards.rags_self_heat) {
+        progress_.rags_open = true;
+        progress_.rags_of = coat->product;
       }
     }
   }
@@ -283,14 +303,15 @@ class Tally {
     }
     const WipeOff& wipe = *coat->product->wipe_off;
     const Time closes = coat->begun + seconds_of(wipe.closes);
-    coat->ended = closes;
     if (now < closes) {
+      coat->ended = std::max(coat->begun, now);  // and not before it is wiped
       if (!progress_.wipe) {
         progress_.wipe = PendingWipe{{}, coat->begun + seconds_of(wipe.opens), closes};
       }
       progress_.wipe->faces.push_back(face);
       return;
     }
+    coat->ended = closes;
     warn(
         fmt::format("No wiping of the {} is logged: it is taken as wiped dry in its window. If "
                     "it was not, it stays tacky: see to it before the next coat.",

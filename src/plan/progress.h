@@ -29,7 +29,8 @@ struct Progress {
   bool rags_open = false;            ///< Rags that can ignite are not logged as seen to.
   const Product* rags_of = nullptr;  ///< Whose rags.
   std::optional<Time> last_at;       ///< Of the last entry.
-  std::vector<int> coats;            ///< Of each entry: its coat's number in the schedule, or 0.
+  std::vector<int> coats;            ///< Of each entry: the number in the schedule of its coat, or
+                                     ///< of the coat that it abrades for; or 0.
   std::vector<PlanWarning> warnings;
 
   /// @return the faces on which a scheduled work is still to be done.

@@ -28,6 +28,8 @@ class StepWriter {
   void write_log(const Progress& progress);
   /// @return the id of the last step of a kind that was logged, or 0.
   [[nodiscard]] int logged(StepKind kind) const;
+  /// Whether something is written that is still to be done.
+  [[nodiscard]] bool has_open_steps() const { return !steps_.empty() && !steps_.back().done; }
   /// The step written last.
   [[nodiscard]] PlanStep& last() { return steps_.back(); }
   /// A stretch of drying that needs nobody.
