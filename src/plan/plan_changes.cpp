@@ -21,23 +21,54 @@ bool is_same(const KeptStep& a, const KeptStep& b) {
          a.grit == b.grit;
 }
 
-/// Whether a logged step is one that was planned. The log names no product or coat but for coats.
-bool was_done(const KeptStep& planned, const KeptStep& logged) {
-  const bool same_coat = planned.product == logged.product && planned.coat == logged.coat;
-  return planned.kind == logged.kind && planned.grit == logged.grit &&
-         planned.face == logged.face && (planned.kind != StepKind::kApply || same_coat);
-}
-
-/// Takes the first step that is the same out of a list.
+/// Takes the last step that is the same out of a list.
 std::optional<KeptStep> take(const KeptStep& wanted, std::vector<KeptStep>& from) {
   const auto found = std::find_if(
-      from.begin(), from.end(), [&](const KeptStep& one) { return is_same(one, wanted); });
-  if (found == from.end()) {
+      from.rbegin(), from.rend(), [&](const KeptStep& one) { return is_same(one, wanted); });
+  if (found == from.rend()) {
     return std::nullopt;
   }
   KeptStep step = std::move(*found);
-  from.erase(found);
+  from.erase(std::next(found).base());
   return step;
+}
+
+bool share_a_face(const KeptStep& a, const KeptStep& b) {
+  return a.face == b.face || a.face == "both" || b.face == "both";
+}
+
+/// Whether a planned step is done with one of the log, which may leave out what a plan says.
+bool is_done_by(const KeptStep& planned, const KeptStep& done) {
+  if (planned.kind != done.kind || !share_a_face(planned, done)) {
+    return false;
+  }
+  switch (planned.kind) {
+    case StepKind::kApply:
+      return planned.product == done.product && planned.coat == done.coat;
+    case StepKind::kAbrade:
+      return planned.coat == done.coat;
+    case StepKind::kSand:
+      return planned.grit == done.grit;
+    default:
+      return true;
+  }
+}
+
+/// Takes out what was done meanwhile: every step that one of the log does, and a turning over for
+/// each that was logged.
+void take_done(const std::vector<KeptStep>& done, std::vector<KeptStep>& from) {
+  for (const KeptStep& one : done) {
+    if (one.kind == StepKind::kFlip) {
+      const auto flip = std::find_if(from.begin(), from.end(), [](const KeptStep& planned) {
+        return planned.kind == StepKind::kFlip;
+      });
+      if (flip != from.end()) {
+        from.erase(flip);
+      }
+    } else {
+      std::erase_if(from, [&](const KeptStep& planned) { return is_done_by(planned, one); });
+    }
+  }
 }
 
 PlanChange change_of(const KeptStep& step, std::optional<Time> was, std::optional<Time> is) {
@@ -74,21 +105,18 @@ KeptPlan kept_plan_of(const Plan& plan) {
 PlanChanges changes_since(const KeptPlan& before, const Plan& plan) {
   PlanChanges changes{before.made_at, before.finish, {}};
   std::vector<KeptStep> left = before.steps;
-  for (const KeptStep& step : kept_plan_of(plan).steps) {
-    const auto was = take(step, left);
+  // From the end, since of steps that are alike, such as turning over, the first are done.
+  const std::vector<KeptStep> now = kept_plan_of(plan).steps;
+  for (auto step = now.rbegin(); step != now.rend(); ++step) {
+    const auto was = take(*step, left);
     if (!was) {
-      changes.steps.push_back(change_of(step, std::nullopt, step.start));
-    } else if (std::chrono::abs(was->start - step.start) >= kMoved) {
-      changes.steps.push_back(change_of(step, was->start, step.start));
+      changes.steps.push_back(change_of(*step, std::nullopt, step->start));
+    } else if (std::chrono::abs(was->start - step->start) >= kMoved) {
+      changes.steps.push_back(change_of(*step, was->start, step->start));
     }
   }
-  for (const KeptStep& done : done_in(plan)) {
-    const auto found = std::find_if(
-        left.begin(), left.end(), [&](const KeptStep& one) { return was_done(one, done); });
-    if (found != left.end()) {
-      left.erase(found);
-    }
-  }
+  std::reverse(changes.steps.begin(), changes.steps.end());
+  take_done(done_in(plan), left);
   for (const KeptStep& gone : left) {
     changes.steps.push_back(change_of(gone, gone.start, std::nullopt));
   }
