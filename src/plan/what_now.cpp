@@ -502,6 +502,13 @@ Result<Standing> standing_of(const PieceRequest& piece, Room& room) {
   standing.works = std::move(*works);
   standing.progress = progress_of(piece, standing.works, room.request.now);
   hold_back_early_coats(standing.progress, room.book, room.clocks, room.rule);
+  if (const auto& wipe = standing.progress.wipe) {
+    // Nobody knows when it will be wiped: at the latest, so that what follows is not too early.
+    for (const int face : wipe->faces) {
+      LaidCoat& coat = standing.progress.coats_on[static_cast<std::size_t>(face)].back();
+      coat.ended = std::max(coat.ended, wipe->closes);
+    }
+  }
   standing.left = work_sequence(piece, FaceOrder::kPerCoat, standing.works, standing.progress);
   return standing;
 }
