@@ -1,7 +1,6 @@
 #include "drying/drying_clock.h"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 
 namespace coatwright {
@@ -45,30 +44,38 @@ DryingClock::DryingClock(const AirRecord& air,
                          RateLaw law,
                          std::optional<Temperature> gate,
                          Time start)
-    : air_(air), law_(std::move(law)), gate_(gate), start_(start) {}
+    : air_(air),
+      law_(std::move(law)),
+      gate_(gate),
+      stop_(std::max(gate, law_.stops_below())),  // no value is less than any
+      start_(start) {}
 
-std::size_t SortedColumn::count_up_to(double value) const {
-  const auto block = static_cast<std::size_t>(
-      std::upper_bound(coarse_.begin(), coarse_.end(), value) - coarse_.begin());
-  if (block == 0) {
+std::size_t DryingClock::cells_begun(double seconds) const {
+  const auto block = std::upper_bound(block_starts_.begin(), block_starts_.end(), seconds);
+  if (block == block_starts_.begin()) {
     return 0;
   }
-  const auto begin = values_.begin() + static_cast<std::ptrdiff_t>((block - 1) * kBlock);
-  const auto end =
-      values_.begin() + static_cast<std::ptrdiff_t>(std::min(block * kBlock, values_.size()));
-  return static_cast<std::size_t>(std::upper_bound(begin, end, value) - values_.begin());
+  const auto first = static_cast<std::size_t>(block - block_starts_.begin() - 1) * kBlock;
+  std::size_t count = first;
+  const std::size_t end = std::min(first + kBlock, cells_.size());
+  while (count < end && cells_[count].start <= seconds) {
+    ++count;
+  }
+  return count;
 }
 
-std::size_t SortedColumn::count_below(double value) const {
-  const auto block = static_cast<std::size_t>(
-      std::lower_bound(coarse_.begin(), coarse_.end(), value) - coarse_.begin());
-  if (block == 0) {
+std::size_t DryingClock::cells_below(double hours) const {
+  const auto block = std::lower_bound(block_earned_.begin(), block_earned_.end(), hours);
+  if (block == block_earned_.begin()) {
     return 0;
   }
-  const auto begin = values_.begin() + static_cast<std::ptrdiff_t>((block - 1) * kBlock);
-  const auto end =
-      values_.begin() + static_cast<std::ptrdiff_t>(std::min(block * kBlock, values_.size()));
-  return static_cast<std::size_t>(std::lower_bound(begin, end, value) - values_.begin());
+  const auto first = static_cast<std::size_t>(block - block_earned_.begin() - 1) * kBlock;
+  std::size_t count = first;
+  const std::size_t end = std::min(first + kBlock, cells_.size());
+  while (count < end && cells_[count].earned < hours) {
+    ++count;
+  }
+  return count;
 }
 
 double DryingClock::Cell::earned_after(double seconds) const {
@@ -80,12 +87,15 @@ double DryingClock::Cell::earned_after(double seconds) const {
   return std::max(0.0, share) * length / kSecondsPerHour;
 }
 
+double DryingClock::Cell::earned_whole() const {
+  const double mean = (double{rate_start} + 4.0 * rate_middle + rate_end) / 6.0;  // Simpson
+  return std::max(0.0, mean) * length / kSecondsPerHour;
+}
+
 /// Air that stands on the gate counts, whatever interpolation does to its last digits.
 bool DryingClock::is_stopped_at(Temperature temperature) const {
   constexpr double kSlackKelvin = 1e-9;
-  const auto cutoff = law_.stops_below();
-  return (gate_ && (*gate_ - temperature).kelvin() > kSlackKelvin) ||
-         (cutoff && (*cutoff - temperature).kelvin() > kSlackKelvin);
+  return stop_ && (*stop_ - temperature).kelvin() > kSlackKelvin;
 }
 
 DryingClock::Corner DryingClock::corner_of(const AirKnot& air) const {
@@ -94,11 +104,14 @@ DryingClock::Corner DryingClock::corner_of(const AirKnot& air) const {
   return {air, seconds_between(start_, air.at), humidity, law_.rate(air.temperature, humidity)};
 }
 
-void DryingClock::add_cell(double start, const Cell& cell) {
-  starts_.push_back(start);
-  earned_.push_back(total_);
+void DryingClock::add_cell(Cell cell) {
+  cell.earned = total_;
+  if (cells_.size() % kBlock == 0) {
+    block_starts_.push_back(cell.start);
+    block_earned_.push_back(cell.earned);
+  }
+  total_ += cell.earned_whole();
   cells_.push_back(cell);
-  total_ += cell.earned_after(cell.length);
 }
 
 void DryingClock::add_cells(const Corner& from, double begin, double end, const Corner& to) {
@@ -117,49 +130,50 @@ void DryingClock::add_cells(const Corner& from, double begin, double end, const 
     const double cell_begin = begin + (end - begin) * i / count;
     const double cell_end = begin + (end - begin) * (i + 1) / count;
     const double rate_end = rate(cell_end);
-    add_cell(from.second + cell_begin * length,
-             {(cell_end - cell_begin) * length,
-              rate_start,
-              rate((cell_begin + cell_end) / 2.0),
-              rate_end});
+    add_cell({from.second + cell_begin * length,
+              0.0,
+              static_cast<float>((cell_end - cell_begin) * length),
+              static_cast<float>(rate_start),
+              static_cast<float>(rate((cell_begin + cell_end) / 2.0)),
+              static_cast<float>(rate_end)});
     rate_start = rate_end;
   }
 }
 
 void DryingClock::add_stretch(const Corner& from, const Corner& to) {
-  // The rate jumps where the temperature crosses a gate: the cells are cut there.
-  std::array<double, 4> cuts = {0.0};
-  std::size_t count = 1;
   const double change = (to.air.temperature - from.air.temperature).kelvin();
-  for (const auto& limit : {gate_, law_.stops_below()}) {
-    if (limit && change != 0.0) {
-      const double share = (*limit - from.air.temperature).kelvin() / change;
-      if (share > 0.0 && share < 1.0) {
-        cuts[count++] = share;
-      }
+  // The rate jumps where the temperature crosses the stop: the cells are cut there.
+  if (stop_ && change != 0.0) {
+    const double share = (*stop_ - from.air.temperature).kelvin() / change;
+    if (share > 0.0 && share < 1.0) {
+      add_cells(from, 0.0, share, to);
+      add_cells(from, share, 1.0, to);
+      return;
     }
   }
   const bool is_line =
       std::abs(change) <= kLineTemperatureStep &&
       std::abs(to.humidity.fraction() - from.humidity.fraction()) <= kLineHumidityStep;
-  if (count == 1 && is_line) {
-    const bool stopped = is_stopped_at(from.air.temperature) || is_stopped_at(to.air.temperature);
-    const double share = stopped ? 0.0 : 1.0;
-    add_cell(from.second,
-             {to.second - from.second,
-              share * from.rate,
-              share * (from.rate + to.rate) / 2.0,
-              share * to.rate});
+  if (!is_line) {
+    add_cells(from, 0.0, 1.0, to);
     return;
   }
-  cuts[count++] = 1.0;
-  if (count == 4 && cuts[1] > cuts[2]) {
-    std::swap(cuts[1], cuts[2]);
-  }
-  for (std::size_t i = 1; i < count; ++i) {
-    if (cuts[i] > cuts[i - 1]) {
-      add_cells(from, cuts[i - 1], cuts[i], to);
-    }
+  const bool stopped = is_stopped_at(from.air.temperature) || is_stopped_at(to.air.temperature);
+  const double share = stopped ? 0.0 : 1.0;
+  add_cell({from.second,
+            0.0,
+            static_cast<float>(to.second - from.second),
+            static_cast<float>(share * from.rate),
+            static_cast<float>(share * (from.rate + to.rate) / 2.0),
+            static_cast<float>(share * to.rate)});
+}
+
+/// What is still to come is about as dense as what is there.
+void DryingClock::reserve_to(double seconds) {
+  constexpr double kWorthIt = 4.0;
+  if (covered_ > 0.0 && seconds > kWorthIt * covered_) {
+    cells_.reserve(static_cast<std::size_t>(static_cast<double>(cells_.size()) *
+                                            (seconds + kChunk) / covered_));
   }
 }
 
@@ -179,17 +193,18 @@ void DryingClock::extend_to(double seconds) {
       from = to;
     }
     covered_ = next;
+    reserve_to(seconds);
   }
 }
 
 double DryingClock::earned_at(double seconds) {
   extend_to(seconds);
-  const std::size_t count = starts_.count_up_to(seconds);
+  const std::size_t count = cells_begun(seconds);
   if (count == 0) {
     return 0.0;
   }
-  const std::size_t cell = count - 1;
-  return earned_[cell] + cells_[cell].earned_after(seconds - starts_[cell]);
+  const Cell& cell = cells_[count - 1];
+  return cell.earned + cell.earned_after(seconds - cell.start);
 }
 
 Hours DryingClock::earned(Time from, Time to) {
@@ -211,16 +226,16 @@ std::optional<Time> DryingClock::reached(Time from, Hours needed, Time latest) {
   }
   // The last cell that begins below the target holds the moment.
   double second = seconds_between(start_, from);
-  if (const std::size_t count = earned_.count_below(target); count > 0) {
+  if (const std::size_t count = cells_below(target); count > 0) {
     const Cell& cell = cells_[count - 1];
-    const double missing = target - earned_[count - 1];
+    const double missing = target - cell.earned;
     double low = 0.0;
     double high = cell.length;
     while (high - low > 0.25) {
       const double middle = (low + high) / 2.0;
       (cell.earned_after(middle) < missing ? low : high) = middle;
     }
-    second = std::max(second, std::ceil(starts_[count - 1] + high));
+    second = std::max(second, std::ceil(cell.start + high));
   }
   const Time time = start_ + std::chrono::seconds(static_cast<std::int64_t>(second));
   return time <= latest ? std::optional(time) : std::nullopt;

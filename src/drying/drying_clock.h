@@ -9,29 +9,6 @@
 
 namespace coatwright {
 
-/// Numbers in ascending order, searched in two steps: a coarse column that stays in the cache, and
-/// then a few neighbours.
-class SortedColumn {
- public:
-  void push_back(double value) {
-    if (values_.size() % kBlock == 0) {
-      coarse_.push_back(value);
-    }
-    values_.push_back(value);
-  }
-  [[nodiscard]] double operator[](std::size_t i) const { return values_[i]; }
-  /// How many are not above a value.
-  [[nodiscard]] std::size_t count_up_to(double value) const;
-  /// How many are below a value.
-  [[nodiscard]] std::size_t count_below(double value) const;
-
- private:
-  static constexpr std::size_t kBlock = 16;
-
-  std::vector<double> values_;
-  std::vector<double> coarse_;  ///< Every kBlock-th of them.
-};
-
 /// The integral of one rate law over the air record, so that "how much has been earned?" and "when
 /// is it reached?" are both looked up. The progress idea is the equivalent age of concrete
 /// practice: Source: [astm_c1074], [freiesleben1977]. The table grows forward as far as it is asked
@@ -55,13 +32,16 @@ class DryingClock {
  private:
   /// One cell: the rate runs as the parabola through its start, middle and end.
   struct Cell {
-    double length;  ///< Seconds.
-    double rate_start;
-    double rate_middle;
-    double rate_end;
+    double start;   ///< Seconds after start_.
+    double earned;  ///< Hours up to its start.
+    float length;   ///< Seconds. Single precision is 0.01 s in two days, and keeps a cell small.
+    float rate_start;
+    float rate_middle;
+    float rate_end;
 
-    /// @return hours earned so many seconds after its start.
+    /// @return hours earned in it so many seconds after its start.
     [[nodiscard]] double earned_after(double seconds) const;
+    [[nodiscard]] double earned_whole() const;
   };
 
   /// A corner of the air with what follows from it, reckoned once for the stretches on both sides.
@@ -73,21 +53,29 @@ class DryingClock {
   };
 
   [[nodiscard]] Corner corner_of(const AirKnot& air) const;
+  static constexpr std::size_t kBlock = 16;
+
   void extend_to(double seconds);
   void add_stretch(const Corner& from, const Corner& to);
   void add_cells(const Corner& from, double begin, double end, const Corner& to);
-  void add_cell(double start, const Cell& cell);
+  void add_cell(Cell cell);
+  /// How many cells begin at or before a moment, and how many with less than so much earned.
+  [[nodiscard]] std::size_t cells_begun(double seconds) const;
+  [[nodiscard]] std::size_t cells_below(double hours) const;
+  void reserve_to(double seconds);
   [[nodiscard]] bool is_stopped_at(Temperature temperature) const;
   [[nodiscard]] double earned_at(double seconds);
 
   const AirRecord& air_;
   RateLaw law_;
   std::optional<Temperature> gate_;
+  std::optional<Temperature> stop_;  ///< The gate, or where the law itself stops: the higher.
   Time start_;
-  // By cell. What is searched for stands apart, so that a search touches little memory.
-  SortedColumn starts_;  ///< Seconds after start_.
-  SortedColumn earned_;  ///< Hours up to the cell's start.
   std::vector<Cell> cells_;
+  // Every kBlock-th cell's start and hours: a search runs over them, which stay in the cache, and
+  // then over one block of cells.
+  std::vector<double> block_starts_;
+  std::vector<double> block_earned_;
   double covered_ = 0;  ///< Seconds after start_ up to which cells_ reach.
   double total_ = 0;    ///< Hours earned up to there.
 };
