@@ -1,8 +1,11 @@
 #include "drying/rate_law.h"
 
 #include <cmath>
+#include <cstdio>
 
 #include <catch2/catch.hpp>
+
+#include "air/data_table.h"
 
 using namespace coatwright;
 
@@ -122,6 +125,55 @@ TEST_CASE("Solvent vapour pressures agree with the tabulated ones at 20 and 25 C
     REQUIRE(solvent);
     CHECK(vapour_pressure_of(*solvent, celsius(20)).pascal() == Approx(row.at_20).epsilon(0.001));
     CHECK(vapour_pressure_of(*solvent, celsius(25)).pascal() == Approx(row.at_25).epsilon(0.001));
+  }
+}
+
+namespace {
+
+/// The tabulated solvents with our pressures beside: at 20 C, 25 C and the boiling point.
+struct PressureCheck {
+  std::string solvent;
+  double off_at_20;  ///< Relative.
+  double off_at_25;
+  double off_at_boiling;
+  double tolerance;
+};
+
+std::vector<PressureCheck> pressure_checks() {
+  std::vector<PressureCheck> checks;
+  for (const auto& row : test::data_table("vapour_pressure.csv")) {
+    const auto solvent = antoine_of(row.text("solvent"));
+    REQUIRE(solvent);
+    const auto off = [&](double at, double expected) {
+      return vapour_pressure_of(*solvent, celsius(at)).pascal() / expected - 1.0;
+    };
+    checks.push_back({row.text("solvent"),
+                      off(20, row.number("pascal_20")),
+                      off(25, row.number("pascal_25")),
+                      off(row.number("boiling_c"), 101325.0),
+                      row.number("tolerance_percent") / 100.0});
+  }
+  return checks;
+}
+
+}  // namespace
+
+TEST_CASE("Solvent vapour pressures agree with a handbook's table", "[drying]") {
+  // EVIDENCE: perry_dippr and landolt_iv20, values read; tests/data/vapour_pressure.csv
+  for (const PressureCheck& check : pressure_checks()) {
+    INFO(check.solvent);
+    CHECK(std::abs(check.off_at_20) <= check.tolerance);
+    CHECK(std::abs(check.off_at_25) <= check.tolerance);
+  }
+}
+
+TEST_CASE("Residuals of vapour pressures are printed", "[.residuals]") {
+  for (const PressureCheck& check : pressure_checks()) {
+    std::printf("%-20s 20 C %+6.2f %%  25 C %+6.2f %%  boiling point %+6.1f %%\n",
+                check.solvent.c_str(),
+                check.off_at_20 * 100.0,
+                check.off_at_25 * 100.0,
+                check.off_at_boiling * 100.0);
   }
 }
 
