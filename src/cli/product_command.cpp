@@ -131,37 +131,27 @@ Result<ExitCode> run_chart(const ChartOptions& options, const GlobalOptions& glo
   return ExitCode::kDone;
 }
 
-/// A table over a field of airs.
-Result<ExitCode> run_show_field(const ShowOptions& options, const GlobalOptions& global) {
-  const auto field = parse_air_field(options.in_air);
-  if (!field) {
-    return pass_on(field.error(), "--in-air");
+/// The product in one air or none, or over a field of airs.
+Result<std::string> page_of(const Product& product,
+                            const std::string& in_air,
+                            const Session& session) {
+  if (is_air_field(in_air)) {
+    const auto field = parse_air_field(in_air);
+    if (!field) {
+      return pass_on(field.error(), "--in-air");
+    }
+    return session.json ? product_field_as_json(product, *field)
+                        : product_field_as_text(product, *field, session.units);
   }
-  const auto session = open_session(global, Store::Mode::kRead);
-  if (!session) {
-    return pass_on(session.error());
-  }
-  const auto book = open_recipes(global);
-  if (!book) {
-    return pass_on(book.error());
-  }
-  const auto product = book->product(options.name);
-  if (!product) {
-    return pass_on(product.error());
-  }
-  print_out(session->json ? product_field_as_json(**product, *field)
-                          : product_field_as_text(**product, *field, session->units));
-  return ExitCode::kDone;
-}
-
-Result<ExitCode> run_show(const ShowOptions& options, const GlobalOptions& global) {
-  if (is_air_field(options.in_air)) {
-    return run_show_field(options, global);
-  }
-  const auto air = air_of(options.in_air);
+  const auto air = air_of(in_air);
   if (!air) {
     return pass_on(air.error());
   }
+  return session.json ? product_as_json(product, *air)
+                      : product_as_text(product, *air, session.units);
+}
+
+Result<ExitCode> run_show(const ShowOptions& options, const GlobalOptions& global) {
   const auto session = open_session(global, Store::Mode::kRead);
   if (!session) {
     return pass_on(session.error());
@@ -174,8 +164,11 @@ Result<ExitCode> run_show(const ShowOptions& options, const GlobalOptions& globa
   if (!product) {
     return pass_on(product.error());
   }
-  print_out(session->json ? product_as_json(**product, *air)
-                          : product_as_text(**product, *air, session->units));
+  const auto page = page_of(**product, options.in_air, *session);
+  if (!page) {
+    return pass_on(page.error());
+  }
+  print_out(*page);
   return ExitCode::kDone;
 }
 
