@@ -142,9 +142,7 @@ std::optional<Time> CoatPlacement::moment_within_limits(const WorkItem& work,
   coat.product = work.product;
   set_film(coat, *work.step);
   coat.ended = placed.wet_until();
-  const auto critical = coat.timing(work.product->limits.critical_stage);
-  const auto set = critical ? coat.since_end(clocks_).opens(*critical, rule_.deviate, rule_.horizon)
-                            : std::optional(coat.ended);
+  const auto set = coat.past_critical_stage(clocks_, rule_);
   // A film that never sets must keep its limits to the end, and is not laid even then.
   const auto breach = limits.first_breach(placed.applied(), set.value_or(rule_.horizon));
   if (!breach && !set) {

@@ -25,6 +25,13 @@ std::optional<StageTiming> LaidCoat::timing(Stage stage) const {
   return adapted(found->timing);
 }
 
+std::optional<Time> LaidCoat::past_critical_stage(DryingClocks& clocks,
+                                                  const WaitRule& rule) const {
+  const auto critical = timing(product->limits.critical_stage);
+  return critical ? since_end(clocks).opens(*critical, rule.deviate, rule.horizon)
+                  : std::optional(ended);
+}
+
 std::optional<Temperature> LaidCoat::gate() const {
   const auto& minimum = product->limits.temperature_min;
   return minimum ? std::optional(minimum->value) : std::nullopt;

@@ -10,6 +10,12 @@
 
 namespace coatwright {
 
+/// How surely and how long a chain waits.
+struct WaitRule {
+  double deviate;  ///< Of the confidence: openings are taken there, closings at its negative.
+  Time horizon;    ///< The plan is given up here.
+};
+
 /// A coat that lies on a face.
 struct LaidCoat {
   const Product* product = nullptr;
@@ -23,6 +29,10 @@ struct LaidCoat {
   [[nodiscard]] StageTiming adapted(const StageTiming& timing) const;
   /// How long it dries to a stage, for its film. Nothing when its product has no such stage.
   [[nodiscard]] std::optional<StageTiming> timing(Stage stage) const;
+  /// When it is past its product's critical stage, until which the air must keep the limits: its
+  /// end where there is no such stage; nothing when that is beyond the horizon.
+  [[nodiscard]] std::optional<Time> past_critical_stage(DryingClocks& clocks,
+                                                        const WaitRule& rule) const;
   /// Below this temperature nothing is credited.
   [[nodiscard]] std::optional<Temperature> gate() const;
   [[nodiscard]] CoatProgress since_end(DryingClocks& clocks) const {
@@ -38,12 +48,6 @@ void set_film(LaidCoat& coat, const ScheduleStep& step);
 
 /// Wet film of a coat over the film for which its product's stages hold; 1 where none is stated.
 [[nodiscard]] double film_ratio_of(const ScheduleStep& step, const Product& product);
-
-/// How surely and how long a chain waits.
-struct WaitRule {
-  double deviate;  ///< Of the confidence: openings are taken there, closings at its negative.
-  Time horizon;    ///< The plan is given up here.
-};
 
 /// How a piece stands while its chain of work is placed.
 struct PieceState {

@@ -301,12 +301,8 @@ std::optional<Finding> outside_limits(const Product& product,
   coat.product = &product;
   coat.begun = at;
   coat.ended = at;
-  const auto critical = coat.timing(product.limits.critical_stage);
-  const Time horizon = at + kHorizon;
-  const Time set = critical ? coat.since_end(clocks)
-                                  .opens(*critical, normal_deviate(confidence), horizon)
-                                  .value_or(horizon)
-                            : at;
+  const WaitRule rule{normal_deviate(confidence), at + kHorizon};
+  const Time set = coat.past_critical_stage(clocks, rule).value_or(rule.horizon);
   const auto breach = AirLimits(clocks.air(), product).first_breach(at, set);
   if (!breach) {
     return std::nullopt;

@@ -90,7 +90,7 @@ class Room {
       for (const auto& coat : one.progress.last_coats()) {
         Ready ready = coat ? reached(*coat, Stage::kDustFree) : Ready{request.now, "", ""};
         if (ready.later_than(latest)) {
-          ready.reason = fmt::format("dust would settle on {}: {}", one.piece->name, ready.reason);
+          ready.reason = fmt::format("Dust would settle on {}: {}", one.piece->name, ready.reason);
           latest = std::move(ready);
         }
       }
@@ -173,7 +173,7 @@ class PieceView {
       step.opens_at = progress.wipe->opens;
       step.closes_at = coat.begun + wipe_closes(*coat.product, coat.begun, room_.clocks);
       step.source = coat.product->wipe_off->source;
-      step.reason = "what is left on stays tacky";
+      step.reason = "What is left on stays tacky";
       now_.steps.push_back(std::move(step));
     }
     if (progress.rags_open) {
@@ -181,7 +181,7 @@ class PieceView {
       name_product(*progress.rags_of, step);
       step.readiness = Readiness::kOpen;
       step.reason =
-          "not logged as seen to; oily rags can ignite by themselves: into a closed metal "
+          "Not logged as seen to; oily rags can ignite by themselves: into a closed metal "
           "container full of water, or a listed oily-waste can, now";
       step.source = progress.rags_of->hazards.source;
       now_.steps.push_back(std::move(step));
@@ -351,13 +351,10 @@ class PieceView {
     const AirLimits limits(room_.clocks.air(), product);
     LaidCoat coat;
     coat.product = &product;
-    const auto critical = coat.timing(product.limits.critical_stage);
     for (std::optional<Time> at = from; at;) {
       coat.ended = *at;
-      const Time set = critical ? coat.since_end(room_.clocks)
-                                      .opens(*critical, room_.rule.deviate, room_.rule.horizon)
-                                      .value_or(room_.rule.horizon)
-                                : *at;
+      const Time set =
+          coat.past_critical_stage(room_.clocks, room_.rule).value_or(room_.rule.horizon);
       const auto breach = limits.first_breach(*at, set);
       if (!breach) {
         return at;
