@@ -19,27 +19,6 @@ void add_log_options(CLI::App& command, LogOptions& options) {
   command.add_option("--note", options.note, "What else is worth keeping")->type_name("TEXT");
 }
 
-Result<StoredPiece> piece_meant(const std::string& name, const Session& session) {
-  if (!name.empty()) {
-    return session.store.piece(name);
-  }
-  const auto pieces = session.store.pieces();
-  if (!pieces) {
-    return pass_on(pieces.error());
-  }
-  if (pieces->size() == 1) {
-    return pieces->front();
-  }
-  if (pieces->empty()) {
-    return fail(ErrorCode::kUsage, "no piece is stored; add one with `coatwright piece add`");
-  }
-  std::string names;
-  for (const StoredPiece& piece : *pieces) {
-    names += (names.empty() ? "" : ", ") + piece.name;
-  }
-  return fail(ErrorCode::kUsage, "say which piece with --piece: " + names);
-}
-
 Result<Time> time_done(const std::string& at, const Session& session) {
   if (at.empty()) {
     return session.now;

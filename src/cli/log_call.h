@@ -24,10 +24,6 @@ struct LogOptions {
 /// Declares them.
 void add_log_options(CLI::App& command, LogOptions& options);
 
-/// The stored piece that a call means: the one named, or where none is, the only one.
-/// Errors: kNotFound; kUsage when there are several, naming them, or none.
-[[nodiscard]] Result<StoredPiece> piece_meant(const std::string& name, const Session& session);
-
 /// When it was done: now, or what --at says, looking back. Errors: kTime; kOutOfRange for a time
 /// that is still to come.
 [[nodiscard]] Result<Time> time_done(const std::string& at, const Session& session);

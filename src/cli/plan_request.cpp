@@ -8,6 +8,7 @@
 #include "air/logger_file.h"
 #include "base/quantity_text.h"
 #include "base/time_expression.h"
+#include "cli/piece_meant.h"
 
 namespace coatwright {
 namespace {
@@ -68,29 +69,10 @@ Faces faces_of(const std::string& typed) {
   return typed == "2" ? Faces::kTwo : typed == "points" ? Faces::kOnPoints : Faces::kOne;
 }
 
-/// The stored piece that the call means: the one named, or the only one.
-Result<StoredPiece> stored_piece(const PlanOptions& options, const Session& session) {
-  if (!options.piece.empty()) {
-    return session.store.piece(options.piece);
-  }
-  const auto pieces = session.store.pieces();
-  if (!pieces) {
-    return pass_on(pieces.error());
-  }
-  if (pieces->size() == 1) {
-    return pieces->front();
-  }
-  if (pieces->empty()) {
-    return fail(ErrorCode::kUsage,
-                "there is no piece to plan: store one with `coatwright piece add`, or give "
-                "--schedule, --area and --by");
-  }
-  std::string names;
-  for (const StoredPiece& piece : *pieces) {
-    names += (names.empty() ? "" : ", ") + piece.name;
-  }
-  return fail(ErrorCode::kUsage, "say which piece with --piece: " + names);
-}
+constexpr PieceAsk kAsk = {
+    "there is no piece to plan: store one with `coatwright piece add`, or give "
+    "--schedule, --area and --by",
+    "say which piece with --piece"};
 
 /// What a piece is before its names are looked up in the recipes.
 struct PieceNames {
@@ -107,7 +89,7 @@ struct PieceNames {
 Result<PieceNames> piece_names(const PlanOptions& options, const Session& session) {
   PieceNames names;
   if (options.schedule.empty()) {
-    const auto stored = stored_piece(options, session);
+    const auto stored = piece_meant(options.piece, session, kAsk);
     if (!stored) {
       return pass_on(stored.error());
     }

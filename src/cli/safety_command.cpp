@@ -7,6 +7,7 @@
 #include <CLI/CLI.hpp>
 #include <fmt/format.h>
 
+#include "cli/piece_meant.h"
 #include "report/safety_sheet.h"
 
 namespace coatwright {
@@ -26,30 +27,27 @@ struct SafetyOptions {
 /// or of the only one.
 Result<std::vector<std::string>> schedules_of_pieces(const SafetyOptions& options,
                                                      const Session& session) {
-  if (!options.piece.empty()) {
-    return session.store.piece(options.piece).map([](const StoredPiece& piece) {
-      return std::vector{piece.schedule};
-    });
-  }
   const auto pieces = session.store.pieces();
   if (!pieces) {
     return pass_on(pieces.error());
   }
-  if (pieces->size() == 1 || (options.plan && !pieces->empty())) {
-    std::vector<std::string> schedules;
+  std::vector<std::string> schedules;
+  if (options.plan && !pieces->empty()) {
     for (const StoredPiece& piece : *pieces) {
       schedules.push_back(piece.schedule);
     }
     return schedules;
   }
-  std::string names;
-  for (const StoredPiece& piece : *pieces) {
-    names += (names.empty() ? "" : ", ") + piece.name;
+  const auto piece =
+      piece_meant(options.piece,
+                  session,
+                  {"there is no piece: give --schedule or --product, or store a piece "
+                   "with `coatwright piece add`",
+                   "say which piece, or --plan for all of them"});
+  if (!piece) {
+    return pass_on(piece.error());
   }
-  return fail(ErrorCode::kUsage,
-              pieces->empty() ? "there is no piece: give --schedule or --product, or store a "
-                                "piece with `coatwright piece add`"
-                              : "say which piece, or --plan for all of them: " + names);
+  return std::vector{piece->schedule};
 }
 
 /// Adds the products of a schedule's coats. Errors: from the recipes.

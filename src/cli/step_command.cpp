@@ -8,6 +8,7 @@
 
 #include "cli/log_call.h"
 #include "cli/log_words.h"
+#include "cli/piece_meant.h"
 #include "cli/step_words.h"
 #include "report/wrap.h"
 
@@ -43,7 +44,10 @@ Result<std::vector<LogEntry>> entries_from(const StepOptions& options,
   if (!steps) {
     return pass_on(steps.error());
   }
-  const auto piece = piece_meant(options.piece, session);
+  const auto piece = piece_meant(
+      options.piece,
+      session,
+      {"no piece is stored; add one with `coatwright piece add`", "say which piece with --piece"});
   if (!piece) {
     return pass_on(piece.error());
   }
