@@ -36,12 +36,6 @@ std::string window_words(const LoggedFinding& finding, const Zone& zone) {
                      show_full(*finding.moment, zone));
 }
 
-/// Ended as a sentence, so that another may follow it.
-std::string as_sentence(const std::string& text) {
-  const bool is_ended = text.ends_with('.') || text.ends_with('!') || text.ends_with('?');
-  return text.empty() || is_ended ? text : text + ".";
-}
-
 std::string finding_as_text(const LoggedFinding& finding,
                             const Session& session,
                             std::size_t indent) {

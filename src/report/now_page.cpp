@@ -15,10 +15,6 @@ using Json = nlohmann::ordered_json;
 constexpr std::size_t kLabelWidth = 13;
 constexpr std::chrono::hours kSoon{1};
 
-std::string as_sentence(const std::string& text) {
-  return text.empty() || text.ends_with('.') ? text : text + ".";
-}
-
 bool closes_soon(const StepNow& step, const NowView& view) {
   return step.closes_at && *step.closes_at - view.now <= kSoon &&
          (step.readiness == Readiness::kOpen || step.readiness == Readiness::kMayBeDone);

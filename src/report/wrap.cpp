@@ -131,6 +131,11 @@ std::string wrap(std::string_view text, std::size_t first, std::size_t rest) {
   return wrap(text, std::string(first, ' '), std::string(rest, ' '));
 }
 
+std::string as_sentence(std::string_view text) {
+  const bool is_ended = text.ends_with('.') || text.ends_with('!') || text.ends_with('?');
+  return std::string(text) + (text.empty() || is_ended ? "" : ".");
+}
+
 std::string underlined(std::string_view text, char mark) {
   const std::string lines = wrap(text, 0, 0);
   std::size_t longest = 0;

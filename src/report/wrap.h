@@ -24,6 +24,9 @@ inline constexpr std::size_t kPageWidth = 80;
 /// As above, with beginnings of so many blanks.
 [[nodiscard]] std::string wrap(std::string_view text, std::size_t first, std::size_t rest);
 
+/// A text ended as a sentence, so that another may follow it; an empty one stays empty.
+[[nodiscard]] std::string as_sentence(std::string_view text);
+
 /// A heading with a line of `mark` beneath it, as long as its longest line.
 [[nodiscard]] std::string underlined(std::string_view text, char mark);
 
