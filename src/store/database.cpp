@@ -1,5 +1,7 @@
 #include "store/database.h"
 
+#include <chrono>
+#include <thread>
 #include <utility>
 
 #include <fmt/format.h>
@@ -177,6 +179,25 @@ Result<void> Database::run(const std::string& sql) const {
   return {};
 }
 
+Result<void> Database::use_write_ahead_log() const {
+  constexpr std::chrono::milliseconds kPause{5};
+  const auto give_up =
+      std::chrono::steady_clock::now() + std::chrono::milliseconds(kBusyMilliseconds);
+  // SQLite calls no busy handler where a read lock would have to grow into the exclusive one that
+  // the change needs, so waiting is done here.
+  for (;;) {
+    const int code =
+        sqlite3_exec(handle_.get(), "PRAGMA journal_mode = WAL", nullptr, nullptr, nullptr);
+    if (code == SQLITE_OK) {
+      return {};
+    }
+    if ((code & 0xff) != SQLITE_BUSY || std::chrono::steady_clock::now() > give_up) {
+      return failure(handle_.get(), code);
+    }
+    std::this_thread::sleep_for(kPause);
+  }
+}
+
 Result<Statement> Database::prepare(std::string_view sql) const {
   sqlite3_stmt* statement = nullptr;
   const int code = sqlite3_prepare_v2(
@@ -220,8 +241,9 @@ Result<void> Database::copy_to(const std::filesystem::path& path) const {
   return {};
 }
 
-Result<Transaction> Transaction::begin(const Database& database) {
-  if (const auto begun = database.run("BEGIN IMMEDIATE"); !begun) {
+Result<Transaction> Transaction::begin(const Database& database, Lock lock) {
+  const auto* const sql = lock == Lock::kWrite ? "BEGIN IMMEDIATE" : "BEGIN";
+  if (const auto begun = database.run(sql); !begun) {
     return pass_on(begun.error());
   }
   return Transaction(database);

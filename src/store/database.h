@@ -66,6 +66,9 @@ class Database {
   /// what is in it. Errors: kStore.
   [[nodiscard]] static Result<Database> open(const std::filesystem::path& path, Access access);
 
+  /// Sets the file to write-ahead logging, which stays with the file. Other connections may do so
+  /// at the same moment. Not inside a transaction. Errors: kStore.
+  [[nodiscard]] Result<void> use_write_ahead_log() const;
   /// Runs statements that give no rows. Errors: kStore.
   [[nodiscard]] Result<void> run(const std::string& sql) const;
   [[nodiscard]] Result<Statement> prepare(std::string_view sql) const;
@@ -87,9 +90,12 @@ class Database {
 /// All or nothing: what is not committed is undone at the end of the scope.
 class Transaction {
  public:
-  /// Waits for other writers, so that what is read inside cannot be changed under it. Errors:
-  /// kStore.
-  [[nodiscard]] static Result<Transaction> begin(const Database& database);
+  enum class Lock { kRead, kWrite };
+
+  /// What is read inside cannot be changed under it: to write, it waits for other writers; to read,
+  /// it sees the file as it was at its first question. Errors: kStore.
+  [[nodiscard]] static Result<Transaction> begin(const Database& database,
+                                                 Lock lock = Lock::kWrite);
   Transaction(Transaction&& other) noexcept;
   Transaction(const Transaction&) = delete;
   Transaction& operator=(const Transaction&) = delete;

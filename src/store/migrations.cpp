@@ -25,7 +25,12 @@ struct Marks {
   std::int64_t tables = 0;
 };
 
+/// Reads them in one transaction: another process may be making the file.
 Result<Marks> read_marks(const Database& database) {
+  auto transaction = Transaction::begin(database, Transaction::Lock::kRead);
+  if (!transaction) {
+    return pass_on(transaction.error());
+  }
   const auto application_id = database.integer_of("PRAGMA application_id");
   const auto version = database.integer_of("PRAGMA user_version");
   const auto tables = database.integer_of("SELECT count(*) FROM sqlite_master");

@@ -58,8 +58,7 @@ Result<Database> open_database(const std::filesystem::path& path, Database::Acce
     return pass_on(state.error());
   }
   if (*state != StoreState::kCurrent) {
-    // Write-ahead logging is a property of the file, and cannot be set inside a transaction.
-    if (const auto done = database->run("PRAGMA journal_mode = WAL"); !done) {
+    if (const auto done = database->use_write_ahead_log(); !done) {
       return pass_on(done.error());
     }
     if (const auto done = migrate(*database, path, built_in_migrations()); !done) {

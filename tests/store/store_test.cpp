@@ -1,9 +1,11 @@
 #include "store/store.h"
 
 #include <array>
+#include <latch>
 #include <thread>
 
 #include <catch2/catch.hpp>
+#include <fmt/format.h>
 
 #include "base/zone.h"
 #include "store/shop_settings.h"
@@ -216,6 +218,31 @@ TEST_CASE("Two connections that write at once both keep their rows", "[store]") 
   CHECK(stored[1] == kImports * kRows);
   const Store store = open_store(path, Store::Mode::kRead);
   CHECK(store.air_entries(start, start + minutes(100000)).value().size() == 2 * kImports * kRows);
+}
+
+TEST_CASE("Connections that make the file at the same moment all open it", "[store]") {
+  const TemporaryFolder folder;
+  constexpr int kFiles = 25;
+  constexpr std::size_t kConnections = 4;
+  for (int file = 0; file < kFiles; ++file) {
+    std::array<std::string, kConnections> errors;
+    std::latch start(kConnections);
+    const auto make = [&](std::size_t who) {
+      start.arrive_and_wait();
+      const auto store = Store::open(folder / fmt::format("{}.db", file), Store::Mode::kWrite);
+      errors[who] = store ? "" : store.error().message;
+    };
+    std::vector<std::thread> threads;
+    for (std::size_t who = 0; who < kConnections; ++who) {
+      threads.emplace_back(make, who);
+    }
+    for (auto& thread : threads) {
+      thread.join();
+    }
+    for (const auto& error : errors) {
+      CHECK(error == "");
+    }
+  }
 }
 
 StoredPiece table_piece() {
