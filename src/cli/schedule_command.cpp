@@ -17,28 +17,12 @@ std::string joined(const std::vector<std::string>& words) {
   return text;
 }
 
-std::string_view name_of(ScheduleStepKind kind) {
-  switch (kind) {
-    case ScheduleStepKind::kSample:
-      return "sample";
-    case ScheduleStepKind::kSand:
-      return "sand";
-    case ScheduleStepKind::kRaiseGrain:
-      return "raise-grain";
-    case ScheduleStepKind::kCoat:
-      return "coat";
-    case ScheduleStepKind::kAbrade:
-      break;
-  }
-  return "abrade";
-}
-
 std::string show_coat(const ScheduleStep& step, UnitSystem units) {
   std::string text = fmt::format("{} {} of {}, {}",
                                  step.coats,
                                  step.coats == 1 ? "coat" : "coats",
                                  step.product,
-                                 coatwright::name_of(step.method));
+                                 name_of(step.method));
   if (step.thinning) {
     text += fmt::format(
         ", with {:.0f} % {}", step.thinning->share * 100.0, step.thinning->thinner.solvent);
@@ -78,7 +62,7 @@ nlohmann::ordered_json as_json(const ScheduleStep& step) {
   }
   if (step.kind == ScheduleStepKind::kCoat) {
     whole["product"] = step.product;
-    whole["method"] = coatwright::name_of(step.method);
+    whole["method"] = name_of(step.method);
     whole["coats"] = step.coats;
   }
   if (step.thinning) {

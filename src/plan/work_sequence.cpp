@@ -101,6 +101,9 @@ class WorkList {
       case ScheduleStepKind::kAbrade:
         abrade_grit_ = step.grits.front();
         break;
+      case ScheduleStepKind::kWash:
+      case ScheduleStepKind::kRubOut:
+        break;
       case ScheduleStepKind::kCoat:
         return add_coats(std::move(work));
     }

@@ -20,12 +20,30 @@ std::string_view name_of(ProductKind kind) {
   switch (kind) {
     case ProductKind::kStain:
       return "stain";
+    case ProductKind::kFiller:
+      return "filler";
     case ProductKind::kSealer:
       return "sealer";
     case ProductKind::kClearFilm:
       return "clear-film";
+    case ProductKind::kEnamel:
+      return "enamel";
     case ProductKind::kOil:
       return "oil";
+    case ProductKind::kWax:
+      return "wax";
+  }
+  return "";
+}
+
+std::string_view name_of(PreparationCase when) {
+  switch (when) {
+    case PreparationCase::kAlways:
+      return "always";
+    case PreparationCase::kFlakes:
+      return "flakes";
+    case PreparationCase::kColdCan:
+      return "cold-can";
   }
   return "";
 }

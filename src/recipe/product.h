@@ -3,6 +3,7 @@
 #include <map>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "base/units.h"
@@ -20,7 +21,13 @@ struct Sourced {
   std::string note;    ///< May be empty.
 };
 
-enum class ProductKind { kStain, kSealer, kClearFilm, kOil };
+enum class ProductKind { kStain, kFiller, kSealer, kClearFilm, kEnamel, kOil, kWax };
+
+/// 0 to 100 each.
+struct PercentRange {
+  double low = 0;
+  double high = 0;
+};
 
 /// How a product is put on.
 enum class Method { kWipe, kBrush, kPad, kSpray };
@@ -75,6 +82,59 @@ struct Film {
   double spread_low_m2_per_l = 0;
   double spread_high_m2_per_l = 0;
   std::string spread_source;
+  std::optional<Sourced<PercentRange>> solids;  ///< Volume solids as supplied.
+  /// All coats of the class together, dry; above it the film may crack or stay soft.
+  std::optional<Sourced<FilmThickness>> total_dry_max;
+};
+
+/// What must be stirred together before use.
+struct Mix {
+  struct Part {
+    std::string name;  ///< "base", "hardener"
+    double parts = 0;
+  };
+
+  std::vector<Part> parts;  ///< At least two.
+  bool by_mass = false;     ///< Otherwise by volume.
+  std::string parts_source;
+  /// Until it must be used up; warm air shortens it. Not later than the label in cold air.
+  std::optional<DurationRange> pot_life;
+  RateLaw pot_life_law;
+  std::string pot_life_source;
+  Hours induction = Hours::from_hours(0);  ///< Stands so long before it is used.
+  std::string induction_source;            ///< Empty where there is none.
+};
+
+/// When a preparation is needed.
+enum class PreparationCase {
+  kAlways,
+  kFlakes,   ///< Where the maker dissolves it rather than buys it ready.
+  kColdCan,  ///< Where the can comes from a colder place than the shop.
+};
+
+/// "always", "flakes", "cold-can".
+[[nodiscard]] std::string_view name_of(PreparationCase when);
+
+/// What must be begun a good while before the first coat.
+struct Preparation {
+  PreparationCase when = PreparationCase::kAlways;
+  std::string text;    ///< An order to the maker, as printed.
+  double minutes = 0;  ///< Of work.
+  DurationRange lead;  ///< From its end to the first coat.
+  std::string source;
+};
+
+/// How long a can keeps. Months of 30 days.
+struct Storage {
+  std::optional<Sourced<double>> shelf_months;   ///< Unopened.
+  std::optional<Sourced<double>> opened_months;  ///< After it was opened.
+};
+
+/// How many coats are usual.
+struct UsualCoats {
+  int low = 1;
+  int high = 1;
+  std::string source;
 };
 
 /// What can hurt; the safety room turns it into a sheet.
@@ -92,8 +152,10 @@ struct Hazards {
 };
 
 struct Product {
-  std::string name;   ///< "oil-wiping-stain"
-  std::string title;  ///< "Oil wiping stain"
+  std::string name;       ///< "oil-wiping-stain"
+  std::string title;      ///< "Oil wiping stain"
+  std::string layer;      ///< By which the compatibility and sanding tables know it.
+  std::string made_from;  ///< A shop's own: the class that it was made from; empty: a class itself.
   ProductKind kind = ProductKind::kClearFilm;
   std::string carrier;  ///< "mineral spirits", "water" ...
   std::vector<Method> methods;
@@ -105,6 +167,10 @@ struct Product {
   std::string abrade_grit;  ///< Between coats, "P320".
   Limits limits;
   Film film;
+  std::optional<Mix> mix;
+  std::vector<Preparation> preparations;
+  Storage storage;
+  std::optional<UsualCoats> usual_coats;
   Hazards hazards;
 
   [[nodiscard]] const DryingStage* stage(Stage which) const;

@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include "recipe/care_reader.h"
 #include "recipe/recipe_names.h"
 #include "recipe/timing_reader.h"
 #include "recipe/toml_reader.h"
@@ -23,9 +24,12 @@ constexpr NumberRange kMinutesRange = {0.0, 1440.0, true};
 const NamedValues<ProductKind>& known_kinds() {
   static const NamedValues<ProductKind> kKnown = {
       {name_of(ProductKind::kStain), ProductKind::kStain},
+      {name_of(ProductKind::kFiller), ProductKind::kFiller},
       {name_of(ProductKind::kSealer), ProductKind::kSealer},
       {name_of(ProductKind::kClearFilm), ProductKind::kClearFilm},
-      {name_of(ProductKind::kOil), ProductKind::kOil}};
+      {name_of(ProductKind::kEnamel), ProductKind::kEnamel},
+      {name_of(ProductKind::kOil), ProductKind::kOil},
+      {name_of(ProductKind::kWax), ProductKind::kWax}};
   return kKnown;
 }
 
@@ -38,6 +42,8 @@ void read_methods(TomlTable& table, Product& product) {
 void read_head(TomlTable& table, std::string_view expected_name, Product& product) {
   product.name = read_recipe_name(table, expected_name);
   product.title = table.text("title");
+  product.layer = table.text_or("layer", product.name);
+  product.made_from = table.text_or("made_from");
   product.kind = choice(table, "kind", known_kinds());
   product.carrier = table.text("carrier");
   read_methods(table, product);
@@ -48,6 +54,21 @@ void read_head(TomlTable& table, std::string_view expected_name, Product& produc
   } else {
     static_cast<void>(table.text_or("abrade_grit"));  // counts it as known
   }
+}
+
+/// Volume solids: both ends and their source, or none.
+std::optional<Sourced<PercentRange>> read_solids(TomlTable& table) {
+  const auto low = table.optional_number("solids_low_percent", kPercentRange);
+  const auto high = table.optional_number("solids_high_percent", kPercentRange);
+  if (!low && !high) {
+    return std::nullopt;
+  }
+  const PercentRange range{table.number("solids_low_percent", kPercentRange),
+                           table.number("solids_high_percent", kPercentRange)};
+  if (table.ok() && range.high < range.low) {
+    table.wrong("solids_high_percent", fmt::format("at least solids_low_percent, {}", range.low));
+  }
+  return Sourced<PercentRange>{range, table.text("solids_source"), table.text_or("solids_note")};
 }
 
 void read_film(TomlTable table, Film& film) {
@@ -64,6 +85,12 @@ void read_film(TomlTable table, Film& film) {
                 fmt::format("at least spread_low_m2_per_l, {}", film.spread_low_m2_per_l));
   }
   film.spread_source = table.text("spread_source");
+  film.solids = read_solids(table);
+  if (const auto most = table.optional_number("total_dry_max_um", kFilmRange)) {
+    film.total_dry_max = {FilmThickness::from_micrometres(*most),
+                          table.text("total_dry_source"),
+                          table.text_or("total_dry_note")};
+  }
   table.finish();
 }
 
@@ -193,6 +220,7 @@ void read_body(TomlTable& table, Product& product) {
   if (std::optional<TomlTable> wipe_off = table.optional_table("wipe_off")) {
     product.wipe_off = read_wipe_off(*wipe_off);
   }
+  read_care(table, product);
   read_limits(table.table("limits"), product.stages, product.limits);
   read_hazards(table.table("hazards"), product.hazards);
 }

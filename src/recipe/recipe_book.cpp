@@ -171,7 +171,7 @@ Result<PairRule> rule_over_itself(const Product& product) {
   return rule;
 }
 
-/// One product's list: every pair in it must be over the product that names the file.
+/// One layer's list: every pair in it must be over the layer that names the file.
 Result<Compatibility> parse_pairs_over(std::string_view text,
                                        const std::string& label,
                                        std::string_view under) {
@@ -213,7 +213,7 @@ struct RecipeBook::State {
 
   Shelf<Product> products;
   Shelf<Schedule> schedules;
-  Shelf<Compatibility> compatibility;  ///< By the product under.
+  Shelf<Compatibility> compatibility;  ///< By the layer under.
   std::optional<SpeciesTable> species;
   std::optional<WorkingTimes> working_times;
   std::optional<std::vector<SafetyStatement>> safety_statements;
@@ -262,30 +262,30 @@ Result<const std::vector<SafetyStatement>*> RecipeBook::safety_statements() cons
 }
 
 Result<PairRule> RecipeBook::pair(const Product& under, const Product& over) const {
-  if (under.name == over.name) {
+  if (under.layer == over.layer) {
     return rule_over_itself(under);
   }
   Result<const Compatibility*> pairs =
-      state_->compatibility.find("compatibility list", under.name, &parse_pairs_over);
+      state_->compatibility.find("compatibility list", under.layer, &parse_pairs_over);
   if (!pairs && pairs.error().code == ErrorCode::kNotFound) {
     return fail(
         ErrorCode::kNotFound,
         fmt::format("no rule is known for '{}' over '{}': there is no file compatibility/{}.toml",
                     over.name,
                     under.name,
-                    under.name));
+                    under.layer));
   }
   if (!pairs) {
     return pass_on(std::move(pairs.error()));
   }
-  const auto found = (*pairs)->find({under.name, over.name});
+  const auto found = (*pairs)->find({under.layer, over.layer});
   if (found == (*pairs)->end()) {
     return fail(ErrorCode::kNotFound,
                 fmt::format("no rule is known for '{}' over '{}'; known over '{}': {}",
-                            over.name,
-                            under.name,
-                            under.name,
-                            known_over(**pairs, under.name)));
+                            over.layer,
+                            under.layer,
+                            under.layer,
+                            known_over(**pairs, under.layer)));
   }
   PairRule rule = found->second.rule;
   for (const IntervalHours& hours : found->second.intervals) {

@@ -18,17 +18,67 @@ constexpr NumberRange kWetFilmRange = {1.0, 2000.0};  // um
 constexpr NumberRange kThinnerRange = {1.0, 50.0};    // percent
 
 const NamedValues<ScheduleStepKind>& known_step_kinds() {
-  static const NamedValues<ScheduleStepKind> kKnown = {
-      {"sample", ScheduleStepKind::kSample},
-      {"sand", ScheduleStepKind::kSand},
-      {"raise-grain", ScheduleStepKind::kRaiseGrain},
-      {"coat", ScheduleStepKind::kCoat},
-      {"abrade", ScheduleStepKind::kAbrade}};
+  static const NamedValues<ScheduleStepKind> kKnown = named({ScheduleStepKind::kSample,
+                                                             ScheduleStepKind::kSand,
+                                                             ScheduleStepKind::kRaiseGrain,
+                                                             ScheduleStepKind::kWash,
+                                                             ScheduleStepKind::kCoat,
+                                                             ScheduleStepKind::kAbrade,
+                                                             ScheduleStepKind::kRubOut});
   return kKnown;
 }
 
-/// The grits of a sanding sequence, each finer than the one before; one alone elsewhere.
+const NamedValues<WoodTrait>& known_traits() {
+  static const NamedValues<WoodTrait> kKnown = named({WoodTrait::kOpenPored,
+                                                      WoodTrait::kClosePored,
+                                                      WoodTrait::kBlotching,
+                                                      WoodTrait::kOily,
+                                                      WoodTrait::kTannin,
+                                                      WoodTrait::kSoftwood});
+  return kKnown;
+}
+
+const NamedValues<Sheen>& known_sheens() {
+  static const NamedValues<Sheen> kKnown =
+      named({Sheen::kMatt, Sheen::kSatin, Sheen::kSemiGloss, Sheen::kGloss});
+  return kKnown;
+}
+
+const NamedValues<Skill>& known_skills() {
+  static const NamedValues<Skill> kKnown =
+      named({Skill::kBeginner, Skill::kPractised, Skill::kExpert});
+  return kKnown;
+}
+
+// Interior furniture only: nothing here stands up to weather.
+const std::vector<std::string_view> kUses = {"table-top",
+                                             "desk-top",
+                                             "kitchen",
+                                             "shelf",
+                                             "case-work",
+                                             "door",
+                                             "drawer",
+                                             "chair",
+                                             "bed",
+                                             "bench",
+                                             "small-work",
+                                             "turning"};
+
+const std::vector<std::string_view> kLooks = {"oiled",
+                                              "waxed",
+                                              "clear film",
+                                              "stained clear film",
+                                              "filled clear film",
+                                              "stained and oiled",
+                                              "painted"};
+
+/// The grits of a sanding sequence, each finer than the one before; one alone elsewhere. None: they
+/// are chosen when the schedule is adapted.
 void read_grits(TomlTable& table, bool only_one, ScheduleStep& step) {
+  if (!table.has("grits")) {
+    static_cast<void>(table.texts("grits", false));  // counts it as known
+    return;
+  }
   for (const std::string_view grit : table.names("grits", known_grits())) {
     if (!step.grits.empty() && grit_number(grit) <= grit_number(step.grits.back())) {
       table.wrong(table.place("grits").error(
@@ -77,7 +127,19 @@ void read_coat(TomlTable& table, ScheduleStep& step) {
 ScheduleStep read_step(TomlTable& table) {
   ScheduleStep step;
   step.kind = choice(table, "kind", known_step_kinds());
+  if (table.has("woods")) {
+    for (const std::string_view name : table.names("woods", names_in(known_traits()))) {
+      step.woods.push_back(value_named(known_traits(), name));
+    }
+  } else {
+    static_cast<void>(table.texts("woods", false));  // counts it as known
+  }
   switch (step.kind) {
+    case ScheduleStepKind::kRubOut:
+      step.waits = read_optional_hours(table, "waits_");
+      step.source = step.waits ? table.text("source") : table.text_or("source");
+      read_grits(table, false, step);
+      break;
     case ScheduleStepKind::kSand:
       read_grits(table, false, step);
       break;
@@ -89,6 +151,7 @@ ScheduleStep read_step(TomlTable& table) {
       read_coat(table, step);
       break;
     case ScheduleStepKind::kSample:
+    case ScheduleStepKind::kWash:
       break;
   }
   step.note = table.text_or("note");
@@ -145,7 +208,14 @@ Result<Schedule> parse_schedule(std::string_view text,
   schedule.name = read_recipe_name(root, expected_name);
   schedule.title = root.text("title");
   schedule.summary = root.text("summary");
+  schedule.look = root.name("look", kLooks);
+  for (const std::string_view use : root.names("suits", kUses)) {
+    schedule.suits.emplace_back(use);
+  }
   schedule.uses = root.text("uses");
+  schedule.sheen = choice(root, "sheen", known_sheens());
+  schedule.skill = choice(root, "skill", known_skills());
+  schedule.filled = root.has("filled") && root.flag("filled");
   schedule.tools = root.texts("tools", true);
   read_steps(root, schedule);
   root.finish();

@@ -2,6 +2,24 @@
 
 namespace coatwright {
 
+std::string_view name_of(PairVerdict verdict) {
+  switch (verdict) {
+    case PairVerdict::kOk:
+      return "ok";
+    case PairVerdict::kWithinWindow:
+      return "within window";
+    case PairVerdict::kAbradeFirst:
+      return "abrade first";
+    case PairVerdict::kBarrierFirst:
+      return "barrier first";
+    case PairVerdict::kFullCureFirst:
+      return "full cure first";
+    case PairVerdict::kNever:
+      return "never";
+  }
+  return "";
+}
+
 Hours WorkingTime::duration(Area area, double probability) const {
   const Hours fixed = Hours::from_minutes(fixed_minutes);
   if (low_minutes_per_m2 <= 0.0 || area.square_metres() <= 0.0) {

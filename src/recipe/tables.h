@@ -3,6 +3,7 @@
 #include <map>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "drying/range.h"
@@ -10,12 +11,19 @@
 
 namespace coatwright {
 
+/// What the compatibility table says of one layer over another.
+enum class PairVerdict { kOk, kWithinWindow, kAbradeFirst, kBarrierFirst, kFullCureFirst, kNever };
+
+/// "ok", "within window", "abrade first", "barrier first", "full cure first", "never".
+[[nodiscard]] std::string_view name_of(PairVerdict verdict);
+
 /// What one product over another needs, from recipes/compatibility/.
 struct PairRule {
-  std::string under;
+  std::string under;  ///< The layer's name.
   std::string over;
+  PairVerdict verdict = PairVerdict::kOk;
   std::vector<RecoatInterval> intervals;  ///< Their laws are those of the product under.
-  std::vector<std::string> barriers;      ///< Products that would make a "never" work.
+  std::vector<std::string> barriers;      ///< Layers that would make it work in between.
   std::string reason;
   std::string source;
   std::string how;      ///< How it is known: "read", "common practice", "from memory".

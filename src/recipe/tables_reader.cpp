@@ -1,5 +1,7 @@
 #include "recipe/tables_reader.h"
 
+#include <algorithm>
+
 #include <fmt/format.h>
 
 #include "recipe/recipe_names.h"
@@ -18,6 +20,57 @@ const NamedValues<Pores>& known_pores() {
                                             {"diffuse", Pores::kDiffuse},
                                             {"softwood", Pores::kSoftwood}};
   return kKnown;
+}
+
+const NamedValues<PairVerdict>& known_verdicts() {
+  static const NamedValues<PairVerdict> kKnown = named({PairVerdict::kOk,
+                                                        PairVerdict::kWithinWindow,
+                                                        PairVerdict::kAbradeFirst,
+                                                        PairVerdict::kBarrierFirst,
+                                                        PairVerdict::kFullCureFirst,
+                                                        PairVerdict::kNever});
+  return kKnown;
+}
+
+bool has_condition(const PairEntry& entry, RecoatCondition condition) {
+  return std::any_of(entry.intervals.begin(),
+                     entry.intervals.end(),
+                     [condition](const IntervalHours& one) { return one.condition == condition; });
+}
+
+bool always_never(const PairEntry& entry) {
+  return !has_condition(entry, RecoatCondition::kNone) &&
+         !has_condition(entry, RecoatCondition::kAbrade);
+}
+
+/// @return what the intervals of an entry must be for its verdict; empty: they are.
+std::string_view wanted_by_verdict(const PairEntry& entry) {
+  switch (entry.rule.verdict) {
+    case PairVerdict::kOk:
+      return has_condition(entry, RecoatCondition::kNone) ? ""
+                                                          : "an interval of condition \"none\"";
+    case PairVerdict::kWithinWindow: {
+      const bool closes =
+          std::any_of(entry.intervals.begin(), entry.intervals.end(), [](const IntervalHours& one) {
+            return one.condition == RecoatCondition::kNone && one.closes;
+          });
+      return closes ? "" : "an interval of condition \"none\" that closes";
+    }
+    case PairVerdict::kAbradeFirst:
+      return has_condition(entry, RecoatCondition::kAbrade) &&
+                     !has_condition(entry, RecoatCondition::kNone)
+                 ? ""
+                 : "intervals of condition \"abrade\", none of \"none\"";
+    case PairVerdict::kBarrierFirst:
+      return always_never(entry) && !entry.rule.barriers.empty()
+                 ? ""
+                 : "intervals of condition \"never\" alone, and barriers";
+    case PairVerdict::kFullCureFirst:
+      return always_never(entry) ? "an interval that opens" : "";
+    case PairVerdict::kNever:
+      break;
+  }
+  return always_never(entry) ? "" : "intervals of condition \"never\" alone";
 }
 
 /// Parses a file that is a list of tables, each of which `read` adds to the result.
@@ -61,8 +114,10 @@ void read_pair(TomlTable& table, Compatibility& result) {
   rule.under = table.text("under");
   rule.over = table.text("over");
   if (table.ok() && rule.under == rule.over) {
-    table.wrong("over", "another product; one over itself belongs in its own file, as [[recoat]]");
+    table.wrong("over",
+                "another layer; one over itself belongs in its product's file, as [[recoat]]");
   }
+  rule.verdict = choice(table, "verdict", known_verdicts());
   rule.reason = table.text("reason");
   rule.source = table.text("source");
   rule.how = table.name("how", known_grades());
@@ -70,6 +125,9 @@ void read_pair(TomlTable& table, Compatibility& result) {
   rule.barriers = table.texts("barriers", false);
   for (TomlTable& interval : table.tables("interval", true)) {
     entry.intervals.push_back(read_interval(interval, rule.reason, rule.source));
+  }
+  if (const std::string_view wanted = wanted_by_verdict(entry); table.ok() && !wanted.empty()) {
+    table.wrong("verdict", fmt::format("with this verdict: {}", wanted));
   }
   std::pair<std::string, std::string> names{rule.under, rule.over};
   add(table, "over", result, std::move(names), std::move(entry));

@@ -51,10 +51,16 @@ DurationRange checked_range(TomlTable& table,
   return range_of(low, std::max(low, high));
 }
 
+/// @return the stage or, where the product has none, the latest before it; null where there is
+/// none.
+const DryingStage* latest_up_to(const Stages& stages, Stage stage) {
+  const auto next = stages.upper_bound(stage);
+  return next == stages.begin() ? nullptr : &std::prev(next)->second;
+}
+
 /// The stage whose laws recoat hours run by.
 const DryingStage* law_giver(const Stages& stages) {
-  auto next = stages.upper_bound(Stage::kRecoat);
-  return next == stages.begin() ? nullptr : &std::prev(next)->second;
+  return latest_up_to(stages, Stage::kRecoat);
 }
 
 /// The phases of a stage with another whole range: the first ones stay, the last takes the rest.
@@ -86,6 +92,10 @@ Result<StageTiming> opening_of(const IntervalHours& interval,
                                const DryingStage& laws) {
   if (interval.opens) {
     return stretched(laws.timing, *interval.opens, interval.place);
+  }
+  if (interval.opens_with) {
+    const DryingStage* stage = latest_up_to(stages, *interval.opens_with);
+    return stage == nullptr ? laws.timing : stage->timing;
   }
   if (interval.condition == RecoatCondition::kNever) {
     return StageTiming{};
@@ -276,6 +286,14 @@ IntervalHours read_interval(TomlTable& table,
   IntervalHours interval;
   interval.condition = choice(table, "condition", known_conditions());
   interval.opens = read_optional_hours(table, "opens_");
+  if (table.has("opens_with")) {
+    interval.opens_with = choice(table, "opens_with", known_stages());
+    if (interval.opens) {
+      table.wrong("opens_with", "either opens_with, or opens_low_hours and opens_high_hours");
+    }
+  } else {
+    static_cast<void>(table.text_or("opens_with"));  // counts it as known
+  }
   interval.closes = read_optional_hours(table, "closes_");
   interval.reason = reason.empty() ? table.text("reason") : table.text_or("reason", reason);
   interval.source = source.empty() ? table.text("source") : table.text_or("source", source);

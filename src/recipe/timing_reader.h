@@ -40,6 +40,8 @@ void read_stage(TomlTable& table, Stages& stages);
 struct IntervalHours {
   RecoatCondition condition = RecoatCondition::kNone;
   std::optional<DurationRange> opens;
+  /// Opens with this stage of the product under, or where it has none with its latest before it.
+  std::optional<Stage> opens_with;
   std::optional<DurationRange> closes;
   std::string reason;
   std::string source;

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstddef>
+#include <initializer_list>
 #include <memory>
 #include <optional>
 #include <set>
@@ -142,6 +143,16 @@ class TomlTable {
 /// The names that stand for the values of an enum, in the order in which messages list them.
 template <class E>
 using NamedValues = std::vector<std::pair<std::string_view, E>>;
+
+/// @return the values with what name_of() calls each.
+template <class E>
+[[nodiscard]] NamedValues<E> named(std::initializer_list<E> values) {
+  NamedValues<E> names;
+  for (const E value : values) {
+    names.emplace_back(name_of(value), value);
+  }
+  return names;
+}
 
 /// @return the names alone.
 template <class E>
