@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
+#include "cli/schedule_check.h"
 #include "report/wrap.h"
 
 namespace coatwright {
@@ -136,54 +137,6 @@ Result<ExitCode> run_list(const GlobalOptions& global) {
   return ExitCode::kDone;
 }
 
-/// A schedule may be well written and still not do: its products and pairs must be known.
-Result<void> check_products(const Schedule& schedule, const RecipeBook& book) {
-  const Product* under = nullptr;
-  int number = 0;
-  for (const ScheduleStep& step : schedule.steps) {
-    ++number;
-    if (step.kind != ScheduleStepKind::kCoat) {
-      continue;
-    }
-    const auto product = book.product(step.product);
-    const auto pair = product && under != nullptr && under != *product
-                          ? book.pair(*under, **product).map([](const PairRule&) {})
-                          : Result<void>();
-    if (!product || !pair) {
-      Error error = product ? pair.error() : product.error();
-      error.code = ErrorCode::kInputFile;
-      return pass_on(std::move(error), fmt::format("step {}", number));
-    }
-    under = *product;
-  }
-  return {};
-}
-
-Result<ExitCode> run_check(const std::string& path, const GlobalOptions& global) {
-  const auto text = read_input_file(path);
-  if (!text) {
-    return pass_on(text.error());
-  }
-  const auto schedule = RecipeBook::read_schedule(*text, path);
-  if (!schedule) {
-    return pass_on(schedule.error());
-  }
-  const auto book = open_recipes(global);
-  if (!book) {
-    return pass_on(book.error());
-  }
-  if (const auto known = check_products(*schedule, *book); !known) {
-    return pass_on(known.error(), path);
-  }
-  const nlohmann::ordered_json whole = {{"file", path}, {"name", schedule->name}, {"ok", true}};
-  print_out(global.json ? whole.dump(2) + "\n"
-                        : fmt::format("{}: the schedule '{}' can be used ({} steps).\n",
-                                      path,
-                                      schedule->name,
-                                      schedule->steps.size()));
-  return ExitCode::kDone;
-}
-
 using RunOnText = Result<ExitCode> (*)(const std::string& text, const GlobalOptions& global);
 
 void add_on_text(CLI::App* command,
@@ -205,11 +158,7 @@ void add_schedule(CLI::App& app, const GlobalOptions& global, Work& chosen) {
   list->callback([&global, &chosen] { chosen = [&global] { return run_list(global); }; });
   add_on_text(
       group.add_subcommand("show", "Show a schedule's steps"), "name", run_show, global, chosen);
-  add_on_text(group.add_subcommand("check", "Check a file with a schedule of your own"),
-              "file",
-              run_check,
-              global,
-              chosen);
+  add_schedule_check(group, global, chosen);
 }
 
 }  // namespace coatwright

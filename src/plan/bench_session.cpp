@@ -17,13 +17,25 @@ seconds whole_minutes(Hours hours) {
   return minutes(static_cast<std::int64_t>(std::ceil(std::max(1.0, hours.minutes() - 1e-6))));
 }
 
+std::string wiping_operation(ProductKind kind) {
+  switch (kind) {
+    case ProductKind::kStain:
+      return "wipe-stain-apply";
+    case ProductKind::kFiller:
+      return "fill-apply";
+    case ProductKind::kWax:
+      return "wax-apply";
+    case ProductKind::kOil:
+      return "wipe-oil-apply";
+    default:
+      return "wipe-varnish";
+  }
+}
+
 std::string apply_operation(const Product& product, Method method) {
   switch (method) {
     case Method::kWipe:
-      if (product.kind == ProductKind::kStain) {
-        return "wipe-stain-apply";
-      }
-      return product.kind == ProductKind::kOil ? "wipe-oil-apply" : "wipe-varnish";
+      return wiping_operation(product.kind);
     case Method::kBrush:
       // Waterborne clears and shellac are laid quickly; oil varnish is brushed out.
       return product.oxidises ? "brush" : "brush-waterborne";
@@ -49,10 +61,54 @@ Dwell dwell_of(seconds apply, seconds wipe, seconds opens) {
   return {apply, wipe, std::max({apply, opens, opens + apply - wipe})};
 }
 
+/// "10 parts base to 1 part hardener by volume. Use it up within 7 h of mixing."
+std::string mixing_note(const Mix& mix, seconds pot_life, int batch, int batches) {
+  std::string text = batches == 1 ? "" : fmt::format("Batch {} of {}. ", batch, batches);
+  for (std::size_t i = 0; i < mix.parts.size(); ++i) {
+    text += fmt::format("{}{:g} {} {}",
+                        i == 0 ? "" : " to ",
+                        mix.parts[i].parts,
+                        mix.parts[i].parts == 1.0 ? "part" : "parts",
+                        mix.parts[i].name);
+  }
+  text += mix.by_mass ? " by weight." : " by volume.";
+  if (mix.induction.hours() > 0.0) {
+    text += fmt::format(" Let it stand {:.0f} minutes before use.", mix.induction.minutes());
+  }
+  if (pot_life > seconds(0)) {
+    const auto minutes_left = std::chrono::floor<minutes>(pot_life).count();
+    text += minutes_left < 120
+                ? fmt::format(" Use it up within {} minutes of mixing.", minutes_left)
+                : fmt::format(" Use it up within {:.1f} h of mixing.",
+                              static_cast<double>(minutes_left) / 60.0);
+  }
+  return text;
+}
+
 }  // namespace
 
+HandlingTimes HandlingTimes::at_most(const HandlingTimes& other) const {
+  return {std::min(wipe_closes, other.wipe_closes), std::min(pot_life, other.pot_life)};
+}
+
 std::string wipe_operation(const Product& product) {
-  return product.kind == ProductKind::kStain ? "wipe-stain-off" : "wipe-oil-off";
+  switch (product.kind) {
+    case ProductKind::kStain:
+      return "wipe-stain-off";
+    case ProductKind::kFiller:
+      return "fill-off";
+    case ProductKind::kWax:
+      return "wax-buff";
+    default:
+      return "wipe-oil-off";
+  }
+}
+
+std::string rub_out_operation(const WorkItem& work) {
+  if (work.grit.empty()) {
+    return "rub-out-polish";
+  }
+  return work.levels ? "rub-out-level" : "rub-out-grit";
 }
 
 Result<WorkingTime> SessionPlanner::operation(const std::string& name) const {
@@ -185,56 +241,123 @@ Result<void> SessionPlanner::add_wiped_sections(BenchSession& session,
                           static_cast<double>(wipe_closes.count()) / 60.0));
 }
 
-Result<BenchSession> SessionPlanner::coat(const WorkItem& work,
-                                          const std::string& abrade_grit,
-                                          seconds wipe_closes) const {
+Result<void> SessionPlanner::add_batches(BenchSession& session,
+                                         const WorkItem& work,
+                                         seconds pot_life) const {
   const Product& product = *work.product;
-  const bool sprayed = work.step->method == Method::kSpray;
-  // What is laid with a rag or a pad is wiped where its product has a wipe-off window.
-  const bool by_hand = work.step->method == Method::kWipe || work.step->method == Method::kPad;
-  const bool wiped = by_hand && product.wipe_off.has_value();
-  BenchSession session;
-  Result<void> added;
-  const auto next = [&](StepKind kind, const std::string& name, Area area) {
-    if (added) {
-      added = add(session, kind, name, area);
+  const Mix& mix = *product.mix;
+  const std::string apply_name = apply_operation(product, work.step->method);
+  const auto induction = seconds(std::llround(mix.induction.hours() * 3600.0));
+  for (int batches = 1; batches <= kMostSections; ++batches) {
+    const Area area = Area::from_square_metres(area_of(work).square_metres() / batches);
+    const auto apply = time_for(apply_name, area);
+    if (!apply) {
+      return pass_on(apply.error());
     }
-  };
+    if (pot_life > seconds(0) && induction + whole_minutes(*apply) >= pot_life) {
+      continue;  // a pot life met on its last second is missed
+    }
+    for (int i = 1; i <= batches; ++i) {
+      const Area none = Area::from_square_metres(0);
+      if (auto added = add(session, StepKind::kMix, "mix", none); !added) {
+        return added;
+      }
+      session.parts.back().note = mixing_note(mix, pot_life, i, batches);
+      session.length += induction;
+      session.apply_offset = i == 1 ? session.length : session.apply_offset;
+      if (auto added = add(session, StepKind::kApply, apply_name, area); !added) {
+        return added;
+      }
+    }
+    return {};
+  }
+  return fail(ErrorCode::kNo,
+              fmt::format("{} must be used up {:.0f} minutes after it was mixed in this air: no "
+                          "batch for the piece is small enough",
+                          product.title,
+                          static_cast<double>(pot_life.count()) / 60.0));
+}
+
+Result<void> SessionPlanner::add_before_coat(BenchSession& session,
+                                             const WorkItem& work,
+                                             const std::string& abrade_grit) const {
+  const bool sprayed = work.step->method == Method::kSpray;
   const Area none = Area::from_square_metres(0);
+  seconds waits(0);
   if (!abrade_grit.empty()) {
-    next(StepKind::kAbrade, "abrade", area_of(work));
-  }
-  next(StepKind::kClean, "clean", area_of(work));
-  next(StepKind::kMix, sprayed ? "gun-set-up" : "mix", none);
-  if (!added) {
-    return pass_on(added.error());
-  }
-  if (!abrade_grit.empty()) {
+    if (auto added = add(session, StepKind::kAbrade, "abrade", area_of(work)); !added) {
+      return added;
+    }
     session.parts.front().grit = abrade_grit;
     // Cleaning and mixing take place while the dust settles; the brush waits for the rest of it.
-    const seconds sanded = session.parts.front().length;
-    session.length = std::max(session.length, sanded + seconds(kSettling));
+    waits = session.length + seconds(kSettling);
   }
+  if (auto added = add(session, StepKind::kClean, "clean", area_of(work)); !added) {
+    return added;
+  }
+  if (work.wash != nullptr) {
+    if (auto added = add(session, StepKind::kWash, "wash", area_of(work)); !added) {
+      return added;
+    }
+    session.parts.back().note = work.wash->note;
+    waits = std::max(waits, session.length + seconds(kFlashOff));
+  }
+  // What is mixed of parts is mixed as late as can be, batch by batch.
+  if (sprayed || !work.product->mix) {
+    if (auto added = add(session, StepKind::kMix, sprayed ? "gun-set-up" : "mix", none); !added) {
+      return added;
+    }
+  }
+  session.length = std::max(session.length, waits);
   session.apply_offset = session.length;
-  if (wiped) {
-    added = add_wiped_sections(session, work, wipe_closes);
+  return {};
+}
+
+Result<void> SessionPlanner::add_after_coat(BenchSession& session, const WorkItem& work) const {
+  const Area none = Area::from_square_metres(0);
+  // Rags come first of all that follows: they are the step that cannot wait.
+  if (work.product->hazards.rags_self_heat) {
+    if (auto added = add(session, StepKind::kRags, "rags", none); !added) {
+      return added;
+    }
+  }
+  if (work.step->method == Method::kSpray) {
+    return add(session, StepKind::kCleanGun, "gun-clean-up", none);
+  }
+  if (work.step->method == Method::kBrush) {
+    auto added = add(session, StepKind::kClean, "brush-clean", none);
+    session.parts.back().cleans_tools = true;
+    return added;
+  }
+  return {};
+}
+
+Result<BenchSession> SessionPlanner::coat(const WorkItem& work,
+                                          const std::string& abrade_grit,
+                                          const HandlingTimes& times) const {
+  const Product& product = *work.product;
+  // What is laid with a rag or a pad is wiped where its product has a wipe-off window.
+  const bool by_hand = work.step->method == Method::kWipe || work.step->method == Method::kPad;
+  BenchSession session;
+  auto added = add_before_coat(session, work, abrade_grit);
+  if (!added) {
+    return pass_on(added.error());
+  }
+  if (product.mix) {
+    added = add_batches(session, work, times.pot_life);
+  } else if (by_hand && product.wipe_off) {
+    added = add_wiped_sections(session, work, times.wipe_closes);
   } else {
-    next(StepKind::kApply, apply_operation(product, work.step->method), area_of(work));
+    added =
+        add(session, StepKind::kApply, apply_operation(product, work.step->method), area_of(work));
   }
   session.wet_end = session.length;
-  // Rags come first of all that follows: they are the step that cannot wait.
-  if (product.hazards.rags_self_heat) {
-    next(StepKind::kRags, "rags", none);
-  }
-  if (sprayed) {
-    next(StepKind::kCleanGun, "gun-clean-up", none);
-  } else if (work.step->method == Method::kBrush) {
-    next(StepKind::kClean, "brush-clean", none);
+  if (added) {
+    added = add_after_coat(session, work);
   }
   if (!added) {
     return pass_on(added.error());
   }
-  session.parts.back().cleans_tools = session.parts.back().kind == StepKind::kClean;
   return session;
 }
 

@@ -31,8 +31,20 @@ struct BenchSession {
   std::chrono::seconds wet_end{0};       ///< Of the last stroke or wipe.
 };
 
+/// How long what is wet waits, in the air of its session.
+struct HandlingTimes {
+  std::chrono::seconds wipe_closes{0};  ///< From a stroke until its excess must be off.
+  std::chrono::seconds pot_life{0};     ///< From mixing until it must be used up; 0: no such limit.
+
+  /// The shorter of each.
+  [[nodiscard]] HandlingTimes at_most(const HandlingTimes& other) const;
+  bool operator==(const HandlingTimes&) const = default;
+};
+
 /// The operation by which a product's excess is wiped off, as the working times name it.
 [[nodiscard]] std::string wipe_operation(const Product& product);
+/// The operation of one work of rubbing out, as the working times name it.
+[[nodiscard]] std::string rub_out_operation(const WorkItem& work);
 
 /// Working times for the piece at hand.
 class SessionPlanner {
@@ -46,14 +58,17 @@ class SessionPlanner {
                                             const std::string& operation,
                                             const WorkItem& work) const;
   /// A coat with all that belongs to it. @param abrade_grit empty: without abrading.
-  /// @param wipe_closes how long after a stroke its excess must be off; from the drying clock.
-  /// Errors: kInputFile as above; kNo when no section is small enough to wipe in time.
+  /// What is mixed of parts is mixed anew for each section that its pot life allows.
+  /// @param times from the drying clock.
+  /// Errors: kInputFile as above; kNo when no section is small enough to wipe or use up in time.
   [[nodiscard]] Result<BenchSession> coat(const WorkItem& work,
                                           const std::string& abrade_grit,
-                                          std::chrono::seconds wipe_closes) const;
+                                          const HandlingTimes& times) const;
 
   /// Dust from sanding settles for this long before a film is laid. Source: judgement.
   static constexpr std::chrono::minutes kSettling{15};
+  /// Solvent that washed an oily wood has left it after this long. Source: judgement.
+  static constexpr std::chrono::minutes kFlashOff{15};
 
  private:
   [[nodiscard]] Result<WorkingTime> operation(const std::string& name) const;
@@ -67,6 +82,13 @@ class SessionPlanner {
   Result<void> add_wiped_sections(BenchSession& session,
                                   const WorkItem& work,
                                   std::chrono::seconds wipe_closes) const;
+  Result<void> add_batches(BenchSession& session,
+                           const WorkItem& work,
+                           std::chrono::seconds pot_life) const;
+  Result<void> add_before_coat(BenchSession& session,
+                               const WorkItem& work,
+                               const std::string& abrade_grit) const;
+  Result<void> add_after_coat(BenchSession& session, const WorkItem& work) const;
 
   const PlanRequest& request_;
   const WorkingTimes& times_;

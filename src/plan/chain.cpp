@@ -157,6 +157,8 @@ class ChainWalk {
         return place_single(work, StepKind::kSand, "sand-" + work.grit, Stage::kDustFree);
       case WorkItem::Kind::kFlip:
         return place_single(work, StepKind::kFlip, "flip", Stage::kHandle);
+      case WorkItem::Kind::kRubOut:
+        return place_rub_out(work);
       case WorkItem::Kind::kSample:
         break;
     }
@@ -200,6 +202,28 @@ class ChainWalk {
         state_.abraded[static_cast<std::size_t>(face)] = state_.on(face).has_value();
       }
     }
+    return {};
+  }
+
+  /// A grit or the polish of rubbing out, when the last coat of every face is hard enough for it.
+  Result<void> place_rub_out(const WorkItem& work) {
+    const auto session = sessions_.single(StepKind::kRubOut, rub_out_operation(work), work);
+    if (!session) {
+      return pass_on(session.error());
+    }
+    const auto ready = state_.rub_out_ready(*work.step, work.faces, clocks_, rule_);
+    if (!ready) {
+      chain_.stopped_by = ready.error().message;
+      return {};
+    }
+    const auto start = fit(*ready, *session, "rub out");
+    if (!start) {
+      return {};
+    }
+    leave_idle(*start, {*ready, drying_reason("rubbing out"), seconds(0), ""});
+    PlanStep& step = writer_.write(session->parts.front(), *start, work);
+    writer_.add_rub_out_waits(step, work, state_);
+    state_.cursor = step.end;
     return {};
   }
 
@@ -333,9 +357,13 @@ class ChainWalk {
   }
 
   [[nodiscard]] std::string drying_reason(Stage stage) const {
+    return drying_reason(name_of(stage));
+  }
+
+  [[nodiscard]] std::string drying_reason(std::string_view stage) const {
     for (const auto& coat : state_.last_coats) {
       if (coat) {
-        return fmt::format("drying of {} ({})", coat->product->title, name_of(stage));
+        return fmt::format("drying of {} ({})", coat->product->title, stage);
       }
     }
     return "";

@@ -59,7 +59,7 @@ Result<void> CoatPlacement::try_option(const WorkItem& work,
     const auto opens =
         choice.coat.since_end(clocks_).opens(choice.opening, rule_.deviate, rule_.horizon);
     if (!opens) {
-      search.why_not = never_dries(choice.coat, Stage::kRecoat);
+      search.why_not = never_dries(choice.coat, name_of(Stage::kRecoat));
       return {};
     }
     choice.opens_at = *opens;
@@ -76,18 +76,21 @@ Result<void> CoatPlacement::try_option(const WorkItem& work,
   return settle(work, std::move(placed), ready, state, search);
 }
 
+HandlingTimes CoatPlacement::handling_times(const Product& product, Time at) {
+  return {wipe_closes(product, at, clocks_), pot_life_of(product, at, clocks_)};
+}
+
 Result<void> CoatPlacement::settle(const WorkItem& work,
                                    PlacedCoat placed,
                                    Ready ready,
                                    const PieceState& state,
                                    CoatSearch& search) {
   // Moves the session later until hours, air and windows all agree.
-  std::optional<seconds> shortest_wipe;
+  HandlingTimes shortest{seconds::max(), seconds::max()};
   while (true) {
     ++search.tried;
-    const seconds wipe = std::min(wipe_closes(*work.product, ready.apply, clocks_),
-                                  shortest_wipe.value_or(seconds::max()));
-    const auto session = sessions_.coat(work, placed.abrade_grit, wipe);
+    const HandlingTimes times = handling_times(*work.product, ready.apply).at_most(shortest);
+    const auto session = sessions_.coat(work, placed.abrade_grit, times);
     if (!session && session.error().code == ErrorCode::kNo) {
       search.why_not = session.error().message;
       return {};
@@ -103,9 +106,10 @@ Result<void> CoatPlacement::settle(const WorkItem& work,
       return {};
     }
     placed.start = *start;
-    // The sections must be small enough for the air in which they are wetted.
-    if (const seconds here = wipe_closes(*work.product, placed.applied(), clocks_); here < wipe) {
-      shortest_wipe = here;
+    // Sections and batches must be small enough for the air in which they are wetted.
+    const HandlingTimes here = handling_times(*work.product, placed.applied()).at_most(times);
+    if (here != times) {
+      shortest = here;
       continue;
     }
     const auto kept = moment_within_limits(work, placed, search.why_not);
@@ -146,7 +150,7 @@ std::optional<Time> CoatPlacement::moment_within_limits(const WorkItem& work,
   // A film that never sets must keep its limits to the end, and is not laid even then.
   const auto breach = limits.first_breach(placed.applied(), set.value_or(rule_.horizon));
   if (!breach && !set) {
-    why_not = never_dries(coat, work.product->limits.critical_stage);
+    why_not = never_dries(coat, name_of(work.product->limits.critical_stage));
     return std::nullopt;
   }
   if (!breach) {

@@ -84,6 +84,7 @@ class CoatPlacement {
                       Ready ready,
                       const PieceState& state,
                       CoatSearch& search);
+  [[nodiscard]] HandlingTimes handling_times(const Product& product, Time at);
   [[nodiscard]] std::optional<Time> moment_within_limits(const WorkItem& work,
                                                          const PlacedCoat& placed,
                                                          std::string& why_not);

@@ -66,7 +66,17 @@ struct PieceState {
                                          const std::vector<int>& faces,
                                          DryingClocks& clocks,
                                          const WaitRule& rule) const;
+  /// @return when the last coats of the faces named may be rubbed out, the cursor at the earliest.
+  /// Errors: kNo, with the reason, when that is beyond the horizon.
+  [[nodiscard]] Result<Time> rub_out_ready(const ScheduleStep& step,
+                                           const std::vector<int>& faces,
+                                           DryingClocks& clocks,
+                                           const WaitRule& rule) const;
 };
+
+/// How long a coat dries until it may be rubbed out: the schedule's wait, or its full cure.
+[[nodiscard]] std::optional<StageTiming> rub_out_timing(const ScheduleStep& step,
+                                                        const LaidCoat& coat);
 
 /// How long after a stroke its excess must be off: the label's time, or sooner in warm air.
 /// @return 0 where the product is not wiped off.
@@ -74,7 +84,13 @@ struct PieceState {
                                                Time at,
                                                DryingClocks& clocks);
 
+/// From mixing until a product must be used up: the low end of its pot life, or sooner in warm air.
+/// @return 0 where it has none.
+[[nodiscard]] std::chrono::seconds pot_life_of(const Product& product,
+                                               Time mixed,
+                                               DryingClocks& clocks);
+
 /// Why a coat does not come to a stage in time, in a sentence.
-[[nodiscard]] std::string never_dries(const LaidCoat& coat, Stage stage);
+[[nodiscard]] std::string never_dries(const LaidCoat& coat, std::string_view stage);
 
 }  // namespace coatwright

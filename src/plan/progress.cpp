@@ -80,6 +80,9 @@ class Tally {
       case StepKind::kSample:
         tick_first(entry, WorkItem::Kind::kSample);
         break;
+      case StepKind::kRubOut:
+        take_rub_out(entry);
+        break;
       case StepKind::kWipe:
         end_wiping(entry.faces, entry.at);
         open_rags(entry.faces);
@@ -141,6 +144,8 @@ class Tally {
             return one.kind == WorkItem::Kind::kSand && one.grit == entry.grit;
           case StepKind::kRaiseGrain:
             return one.kind == WorkItem::Kind::kRaiseGrain;
+          case StepKind::kRubOut:
+            return one.kind == WorkItem::Kind::kRubOut && one.grit == entry.grit;
           default:
             return false;
         }
@@ -261,6 +266,20 @@ class Tally {
       if (const auto work =
               first_left(face, [&](const WorkItem& one) { return one.kind == kind; })) {
         behind(face)[*work] = true;
+      }
+    }
+  }
+
+  /// A grit of rubbing out has the coarser ones behind it; without a grit, all of it.
+  void take_rub_out(const LoggedWork& entry) {
+    for (const int face : entry.faces) {
+      const auto last = first_left(face, [&](const WorkItem& one) {
+        return one.kind == WorkItem::Kind::kRubOut && one.grit == entry.grit;
+      });
+      for (std::size_t i = 0; last && i <= *last; ++i) {
+        if (works_[i].kind == WorkItem::Kind::kRubOut) {
+          behind(face)[i] = true;
+        }
       }
     }
   }

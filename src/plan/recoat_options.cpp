@@ -16,20 +16,29 @@ tl::unexpected<Error> forbidden(const Product& under, const Product& over, const
   return fail(ErrorCode::kOutOfRange, text);
 }
 
-/// The interval of a pair that an option uses; null when the pair has none for it.
-/// Abraded, a coat may go on in any interval, so the one without a closing or else the latest
-/// serves.
-const RecoatInterval* interval_for(const PairRule& rule, bool abraded) {
+/// Which interval of a pair an option uses.
+enum class Which { kAsItIs, kAbradedFirst, kAbradedLast };
+
+/// The interval of a pair that an option uses; null when the pair has none for it. Abraded, a coat
+/// may go on in any interval: in the first, before a gap in which it would lift, or in the one
+/// without a closing or else the latest.
+const RecoatInterval* interval_for(const PairRule& rule, Which which) {
   const RecoatInterval* found = nullptr;
   for (const RecoatInterval& interval : rule.intervals) {
     if (interval.condition == RecoatCondition::kNever) {
       continue;
     }
-    if (!abraded && interval.condition == RecoatCondition::kNone) {
-      return &interval;
-    }
-    if (abraded && (found == nullptr || !interval.closes)) {
-      found = &interval;
+    switch (which) {
+      case Which::kAsItIs:
+        if (interval.condition == RecoatCondition::kNone) {
+          return &interval;
+        }
+        break;
+      case Which::kAbradedFirst:
+        return &interval;
+      case Which::kAbradedLast:
+        found = found == nullptr || !interval.closes ? &interval : found;
+        break;
     }
   }
   return found;
@@ -75,6 +84,8 @@ Result<std::vector<RecoatOption>> recoat_options(const WorkItem& work,
   abraded.after_abrading = true;
   abraded.abrade_grit = work.abrade_grit;
   abraded.abrading_is_scheduled = !work.abrade_grit.empty() && !is_abraded;
+  std::vector<RecoatChoice> before_gap;
+  bool has_gap = false;
   bool can_be_direct = work.abrade_grit.empty() && !is_abraded;
   bool can_be_abraded = is_abraded;
   for (const int face : work.faces) {
@@ -86,8 +97,9 @@ Result<std::vector<RecoatOption>> recoat_options(const WorkItem& work,
     if (!rule) {
       return pass_on(rule.error());
     }
-    const RecoatInterval* as_it_is = interval_for(*rule, false);
-    const RecoatInterval* after_abrading = interval_for(*rule, true);
+    const RecoatInterval* as_it_is = interval_for(*rule, Which::kAsItIs);
+    const RecoatInterval* after_abrading = interval_for(*rule, Which::kAbradedLast);
+    const RecoatInterval* abraded_first = interval_for(*rule, Which::kAbradedFirst);
     if (after_abrading == nullptr) {
       return forbidden(*coat->product, *work.product, *rule);
     }
@@ -101,12 +113,24 @@ Result<std::vector<RecoatOption>> recoat_options(const WorkItem& work,
       abraded.abrade_grit = coat->product->abrade_grit;
     }
     abraded.choices.push_back(choice_of(*coat, *rule, *after_abrading));
-  }
-  if (is_abraded) {
-    abraded.abrade_grit.clear();
-    return std::vector{std::move(abraded)};
+    before_gap.push_back(choice_of(*coat, *rule, *abraded_first));
+    has_gap = has_gap || abraded_first != after_abrading;
   }
   std::vector<RecoatOption> options;
+  const bool is_wanted = is_abraded || abraded.abrading_is_scheduled;
+  if (is_abraded) {
+    abraded.abrade_grit.clear();
+  }
+  // A coat that is abraded only for want of a window has missed the first one.
+  if (has_gap && is_wanted) {
+    RecoatOption first = abraded;
+    first.choices = std::move(before_gap);
+    options.push_back(std::move(first));
+  }
+  if (is_abraded) {
+    options.push_back(std::move(abraded));
+    return options;
+  }
   if (can_be_direct) {
     options.push_back(std::move(direct));
   }

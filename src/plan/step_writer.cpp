@@ -136,6 +136,8 @@ LaidCoat StepWriter::write_coat(const WorkItem& work,
   laid.ended = placed.wet_until();
   set_film(laid, *work.step);
   Time last_stroke = placed.start;
+  int mix_step = 0;
+  Time mixed = placed.start;
   for (const SessionPart& part : placed.session.parts) {
     PlanStep& step =
         write(part, placed.start + part.offset, work, under ? under->product : nullptr);
@@ -149,8 +151,14 @@ LaidCoat StepWriter::write_coat(const WorkItem& work,
       for (LimitBreach& caution : limits.cautions(step.start, laid.ended + kSettingWatched)) {
         step.cautions.push_back(std::move(caution.text));
       }
+      if (mix_step != 0) {
+        add_pot_life_wait(step, mix_step, mixed, *work.product);
+      }
       last_stroke = step.start;
       laid.step = step.id;
+    } else if (part.kind == StepKind::kMix && work.product->mix) {
+      mix_step = step.id;
+      mixed = step.end;
     } else if (part.kind == StepKind::kWipe) {
       add_wipe_wait(step, laid.step, last_stroke, *work.product);
       laid.step = step.id;
@@ -200,6 +208,28 @@ void StepWriter::add_stage_waits(PlanStep& step,
   }
 }
 
+void StepWriter::add_rub_out_waits(PlanStep& step, const WorkItem& work, const PieceState& state) {
+  int seen = 0;
+  for (const int face : work.faces) {
+    const auto& coat = state.on(face);
+    const auto timing = coat ? rub_out_timing(*work.step, *coat) : std::nullopt;
+    if (!timing || coat->step == seen) {
+      continue;
+    }
+    seen = coat->step;
+    const DryingStage* cured = coat->product->stage(Stage::kFullCure);
+    Wait wait;
+    wait.step = coat->step;
+    wait.stage = "rub-out";
+    wait.product = coat->product->title;
+    wait.since = coat->ended;
+    wait.gate = coat->gate();
+    wait.source = work.step->waits || cured == nullptr ? work.step->source : cured->source;
+    wait.condition = "none";
+    add_wait(step, std::move(wait), *timing, coat->since_end(clocks_));
+  }
+}
+
 void StepWriter::add_recoat_waits(PlanStep& step,
                                   const PlacedCoat& placed,
                                   CoatPlacement& placement) {
@@ -236,6 +266,29 @@ void StepWriter::add_recoat_waits(PlanStep& step,
       add_note(step, fmt::format("Sources differ here: {}.", choice.dissent));
     }
   }
+}
+
+void StepWriter::add_pot_life_wait(PlanStep& step,
+                                   int mix_step,
+                                   Time mixed,
+                                   const Product& product) {
+  const Mix& mix = *product.mix;
+  if (!mix.pot_life) {
+    return;
+  }
+  Wait wait;
+  wait.step = mix_step;
+  wait.stage = "pot life";
+  wait.product = product.title;
+  wait.mechanism = "clock time; closes by " + mix.pot_life_law.description();
+  wait.since = mixed;
+  wait.opens_at = mixed + seconds(std::llround(mix.induction.hours() * 3600.0));
+  wait.closes_at = mixed + pot_life_of(product, mixed, clocks_);
+  wait.needed = mix.induction;
+  wait.earned = Hours::from_seconds(step.start - mixed);
+  wait.condition = "none";
+  wait.source = mix.pot_life_source;
+  step.after.push_back(std::move(wait));
 }
 
 void StepWriter::add_wipe_wait(PlanStep& step,

@@ -44,12 +44,18 @@ class StepWriter {
                        Stage stage,
                        const std::vector<int>& faces,
                        const PieceState& state);
+  /// Adds what rubbing out waited for.
+  void add_rub_out_waits(PlanStep& step, const WorkItem& work, const PieceState& state);
   /// Adds a wait for something that is no coat, such as wetted wood.
   void add_wait(PlanStep& step, Wait about, const StageTiming& timing, CoatProgress drying);
 
   /// Adds what the wiping of a coat waited for. @param apply_step of the coat. @param wetted its
   /// last stroke.
   void add_wipe_wait(PlanStep& step, int apply_step, Time wetted, const Product& product);
+
+  /// Adds until when a mix must be used up. @param mix_step that stirred it, which ended at
+  /// `mixed`.
+  void add_pot_life_wait(PlanStep& step, int mix_step, Time mixed, const Product& product);
 
   [[nodiscard]] int next_id() const { return next_id_; }
   [[nodiscard]] std::vector<PlanStep> take_steps() { return std::move(steps_); }

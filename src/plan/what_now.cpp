@@ -63,23 +63,30 @@ class Room {
     if (!timing) {
       return {request.now, "", ""};
     }
+    return reached(coat, *timing, name_of(stage), coat.product->stage(stage)->source);
+  }
+
+  /// When a coat has dried as long as a timing says.
+  [[nodiscard]] Ready reached(const LaidCoat& coat,
+                              const StageTiming& timing,
+                              std::string_view stage,
+                              const std::string& source) {
     CoatProgress drying = coat.since_end(clocks);
-    Ready ready{drying.opens(*timing, rule.deviate, rule.horizon), "", ""};
-    ready.source = coat.product->stage(stage)->source;
+    Ready ready{drying.opens(timing, rule.deviate, rule.horizon), "", source};
     if (ready.at && *ready.at <= request.now) {
       return ready;
     }
     Hours needed = Hours::from_hours(0);
-    for (const Phase& phase : timing->phases) {
+    for (const Phase& phase : timing.phases) {
       needed = needed + phase.duration.at_deviate(rule.deviate);
     }
     ready.reason = fmt::format(
         "{} is not yet '{}': it needs {:.1f} h at 23 C and 50 %, and had {:.1f} h of them ({})",
         coat.product->title,
-        name_of(stage),
+        stage,
         needed.hours(),
-        drying.earned(*timing, rule.deviate, request.now).hours(),
-        timing->description());
+        drying.earned(timing, rule.deviate, request.now).hours(),
+        timing.description());
     return ready;
   }
 
@@ -224,9 +231,7 @@ class PieceView {
   /// @param before grows by the step's words: a coat comes after it.
   void add_preparation(const WorkItem& work, std::string& before) {
     const bool is_next = before.empty();
-    const StepKind kind = work.kind == Kind::kSample       ? StepKind::kSample
-                          : work.kind == Kind::kRaiseGrain ? StepKind::kRaiseGrain
-                                                           : StepKind::kSand;
+    const StepKind kind = kind_of(work.kind);
     before += (before.empty() ? "" : ", ") + std::string(name_of(kind)) +
               (work.grit.empty() ? "" : " " + work.grit);
     // A sample board and the first grit may be taken in any order; the others come in turn.
@@ -235,7 +240,46 @@ class PieceView {
     }
     StepNow step = step_of(kind, work.faces);
     step.grit = work.grit;
-    add(std::move(step), kind == StepKind::kSand ? ready_to_sand(work.faces) : at_once());
+    add(std::move(step), ready_for_preparation(work));
+  }
+
+  [[nodiscard]] static StepKind kind_of(Kind kind) {
+    switch (kind) {
+      case Kind::kSample:
+        return StepKind::kSample;
+      case Kind::kRaiseGrain:
+        return StepKind::kRaiseGrain;
+      case Kind::kRubOut:
+        return StepKind::kRubOut;
+      default:
+        return StepKind::kSand;
+    }
+  }
+
+  [[nodiscard]] Ready ready_for_preparation(const WorkItem& work) {
+    switch (work.kind) {
+      case Kind::kSand:
+        return ready_to_sand(work.faces);
+      case Kind::kRubOut:
+        return ready_to_rub_out(*work.step);
+      default:
+        return at_once();
+    }
+  }
+
+  /// When the last coats are hard enough for the wait that a step of rubbing out names.
+  [[nodiscard]] Ready ready_to_rub_out(const ScheduleStep& step) {
+    Ready latest = at_once();
+    for (const auto& coat : state_.last_coats) {
+      const auto timing = coat ? rub_out_timing(step, *coat) : std::nullopt;
+      if (timing) {
+        const DryingStage* cured = coat->product->stage(Stage::kFullCure);
+        const bool own = step.waits || cured == nullptr;
+        Ready ready = room_.reached(*coat, *timing, "rub-out", own ? step.source : cured->source);
+        latest = ready.later_than(latest) ? std::move(ready) : latest;
+      }
+    }
+    return latest;
   }
 
   [[nodiscard]] Ready at_once() const { return {room_.request.now, "", ""}; }
@@ -417,7 +461,6 @@ class PieceView {
     switch (kind) {
       case StepKind::kSand:
       case StepKind::kAbrade:
-      case StepKind::kRubOut:
         return ready_to_sand(state_.every_face());
       case StepKind::kFlip:
       case StepKind::kGlue:
@@ -428,9 +471,21 @@ class PieceView {
       case StepKind::kMask:
       case StepKind::kDeliver:
         return ready_for(Stage::kPrintFree);
+      case StepKind::kRubOut:
+        return ready_to_rub_out(rub_out_step());
       default:
         return at_once();
     }
+  }
+
+  /// The schedule's step of rubbing out; one without a wait of its own where it has none.
+  [[nodiscard]] const ScheduleStep& rub_out_step() const {
+    static const ScheduleStep kNone;
+    const auto found =
+        std::find_if(standing_.works.begin(), standing_.works.end(), [](const WorkItem& work) {
+          return work.kind == Kind::kRubOut;
+        });
+    return found == standing_.works.end() ? kNone : *found->step;
   }
 
   Result<void> add_asked_coat(const Product& product) {

@@ -102,12 +102,28 @@ class WorkList {
         abrade_grit_ = step.grits.front();
         break;
       case ScheduleStepKind::kWash:
+        wash_ = &step;
+        break;
       case ScheduleStepKind::kRubOut:
+        add_rub_out(std::move(work));
         break;
       case ScheduleStepKind::kCoat:
         return add_coats(std::move(work));
     }
     return {};
+  }
+
+  /// Each grit in turn, and the polish that ends it.
+  void add_rub_out(WorkItem work) {
+    work.kind = WorkItem::Kind::kRubOut;
+    work.levels = true;
+    for (const std::string& grit : work.step->grits) {
+      work.grit = grit;
+      works_.push_back(work);
+      work.levels = false;
+    }
+    work.grit.clear();
+    works_.push_back(std::move(work));
   }
 
   Result<void> add_coats(WorkItem coat) {
@@ -119,12 +135,14 @@ class WorkList {
     coat.product = *product;
     coat.coats_of_product = coat.step->coats;
     coat.abrade_grit = std::exchange(abrade_grit_, {});
+    coat.wash = std::exchange(wash_, nullptr);
     for (int i = 1; i <= coat.step->coats; ++i) {
       coat.coat = ++coat_number_;
       coat.coat_of_product = i;
       coat.last_coat = coat_number_ == last_coat_;
       works_.push_back(coat);
       coat.abrade_grit.clear();
+      coat.wash = nullptr;
     }
     return {};
   }
@@ -133,7 +151,8 @@ class WorkList {
   const RecipeBook& book_;
   int last_coat_ = coats_in(schedule_);
   int coat_number_ = 0;
-  std::string abrade_grit_;  ///< For the next coat.
+  std::string abrade_grit_;             ///< For the next coat.
+  const ScheduleStep* wash_ = nullptr;  ///< Before the next coat.
   std::vector<WorkItem> works_;
 };
 

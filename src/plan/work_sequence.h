@@ -18,15 +18,17 @@ enum class FaceOrder {
 
 /// One piece of work, as the chain places it: a sanding grit, a coat with all that belongs to it.
 struct WorkItem {
-  enum class Kind { kSample, kSand, kRaiseGrain, kCoat, kFlip };
+  enum class Kind { kSample, kSand, kRaiseGrain, kCoat, kFlip, kRubOut };
 
   Kind kind = Kind::kSand;
   const ScheduleStep* step = nullptr;
-  std::vector<int> faces;            ///< 0 and 1; a session may do both.
-  std::string grit;                  ///< kSand, kRaiseGrain
-  const Product* product = nullptr;  ///< kCoat
-  int coat = 0;                      ///< kCoat: number on its face, from 1.
-  int coat_of_product = 0;           ///< kCoat: "2 of 3" ...
+  std::vector<int> faces;              ///< 0 and 1; a session may do both.
+  std::string grit;                    ///< kSand, kRaiseGrain, kRubOut; empty for its last polish.
+  bool levels = false;                 ///< kRubOut: the first grit, which levels the film.
+  const ScheduleStep* wash = nullptr;  ///< kCoat: the wood is wiped with solvent before it.
+  const Product* product = nullptr;    ///< kCoat
+  int coat = 0;                        ///< kCoat: number on its face, from 1.
+  int coat_of_product = 0;             ///< kCoat: "2 of 3" ...
   int coats_of_product = 0;
   bool last_coat = false;   ///< kCoat: nothing follows on this face.
   std::string abrade_grit;  ///< kCoat: the schedule abrades before it; empty otherwise.

@@ -1,5 +1,7 @@
 #include "recipe/product.h"
 
+#include <iterator>
+
 namespace coatwright {
 
 std::string_view name_of(Method method) {
@@ -51,6 +53,13 @@ std::string_view name_of(PreparationCase when) {
 const DryingStage* Product::stage(Stage which) const {
   const auto found = stages.find(which);
   return found == stages.end() ? nullptr : &found->second;
+}
+
+StageTiming Product::wait_of(const DurationRange& whole) const {
+  const auto next = stages.upper_bound(Stage::kRecoat);
+  const auto& laws = next == stages.begin() ? stages.begin()->second : std::prev(next)->second;
+  const Phase& last = laws.timing.phases.back();
+  return StageTiming{{{last.law, whole, last.film_exponent}}};
 }
 
 }  // namespace coatwright

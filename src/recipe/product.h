@@ -174,6 +174,8 @@ struct Product {
   Hazards hazards;
 
   [[nodiscard]] const DryingStage* stage(Stage which) const;
+  /// A wait of other hours by the law that ends its "recoat" stage, or its latest before it.
+  [[nodiscard]] StageTiming wait_of(const DurationRange& whole) const;
 };
 
 }  // namespace coatwright

@@ -156,6 +156,22 @@ Result<const T*> table(std::optional<T>& kept,
   return &*kept;
 }
 
+/// What a product's own intervals come to in a word.
+PairVerdict verdict_of(const std::vector<RecoatInterval>& intervals) {
+  const auto any = [&intervals](RecoatCondition condition) {
+    return std::any_of(intervals.begin(), intervals.end(), [condition](const auto& one) {
+      return one.condition == condition;
+    });
+  };
+  if (any(RecoatCondition::kNone)) {
+    const bool closes = std::any_of(intervals.begin(), intervals.end(), [](const auto& one) {
+      return one.condition == RecoatCondition::kNone && one.closes;
+    });
+    return closes ? PairVerdict::kWithinWindow : PairVerdict::kOk;
+  }
+  return any(RecoatCondition::kAbrade) ? PairVerdict::kAbradeFirst : PairVerdict::kNever;
+}
+
 /// A product over itself, from its own file.
 Result<PairRule> rule_over_itself(const Product& product) {
   if (product.recoat.empty()) {
@@ -168,6 +184,7 @@ Result<PairRule> rule_over_itself(const Product& product) {
   rule.intervals = product.recoat;
   rule.reason = product.recoat.front().reason;
   rule.source = product.recoat.front().source;
+  rule.verdict = verdict_of(product.recoat);
   return rule;
 }
 

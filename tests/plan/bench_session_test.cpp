@@ -43,7 +43,9 @@ struct Bench {
     work.faces = {0};
   }
   [[nodiscard]] BenchSession session(const std::string& abrade_grit, int wipe_closes) const {
-    return SessionPlanner(request, kTimes).coat(work, abrade_grit, minutes(wipe_closes)).value();
+    return SessionPlanner(request, kTimes)
+        .coat(work, abrade_grit, {minutes(wipe_closes), {}})
+        .value();
   }
 
   PlanRequest request;
@@ -88,7 +90,7 @@ TEST_CASE("What cannot be wiped in time is done in sections", "[plan]") {
 
 TEST_CASE("A window shorter than the soaking time cannot be kept", "[plan]") {
   const Bench bench("oil-wiping-stain", Method::kWipe, 1.0);
-  const auto none = SessionPlanner(bench.request, kTimes).coat(bench.work, "", minutes(4));
+  const auto none = SessionPlanner(bench.request, kTimes).coat(bench.work, "", {minutes(4), {}});
   REQUIRE_FALSE(none);
   CHECK(none.error().code == ErrorCode::kNo);
 }
@@ -131,7 +133,7 @@ TEST_CASE("Hard wood is sanded longer than soft", "[plan]") {
 
 TEST_CASE("A missing working time names the operation", "[plan]") {
   const Bench bench("dewaxed-shellac", Method::kPad, 1.0);
-  const auto none = SessionPlanner(bench.request, kTimes).coat(bench.work, "", minutes(0));
+  const auto none = SessionPlanner(bench.request, kTimes).coat(bench.work, "", {minutes(0), {}});
   REQUIRE_FALSE(none);
   CHECK(none.error().message.find("'pad'") != std::string::npos);
 }

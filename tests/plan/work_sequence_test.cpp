@@ -28,8 +28,12 @@ std::string in_words(const std::vector<WorkItem>& works) {
       case WorkItem::Kind::kFlip:
         text += "flip";
         break;
+      case WorkItem::Kind::kRubOut:
+        text += "rub out " + (work.grit.empty() ? "polish" : work.grit);
+        break;
       case WorkItem::Kind::kCoat:
         text += work.abrade_grit.empty() ? "" : "abraded ";
+        text += work.wash == nullptr ? "" : "washed ";
         text += "coat " + std::to_string(work.coat) + " on";
         for (const int face : work.faces) {
           text += " " + std::to_string(face);

@@ -78,7 +78,11 @@ inline const std::string kSchedule = R"(format = 1
 name = "test-finish"
 title = "Test finish"
 summary = "A finish for tests."
+look = "clear film"
+suits = ["shelf"]
 uses = "nothing"
+sheen = "satin"
+skill = "practised"
 tools = ["brush"]
 
 [[step]]

@@ -72,10 +72,10 @@ TEST_CASE("A coat may be thinned with a solvent that is known, with its amount",
 TEST_CASE("A step's keys are those of its kind", "[recipe]") {
   check_bent("note = \"On an off-cut.\"",
              "grits = [\"P120\"]",
-             {"step[1].grits", "unknown key", "kind, note"});
+             {"step[1].grits", "unknown key", "kind, note, woods"});
   check_bent("kind = \"sample\"",
              "kind = \"varnish\"",
-             {"step[1].kind", "found \"varnish\"", "sample, sand, raise-grain, coat, abrade"});
+             {"step[1].kind", "found \"varnish\"", "sample, sand, raise-grain, wash, coat, abrade, rub-out"});
   check_bent(
       "method = \"brush\"", "method = \"dip\"", {"step[3].method", "wipe, brush, pad, spray"});
 }
