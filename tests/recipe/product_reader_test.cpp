@@ -252,8 +252,9 @@ TEST_CASE("A word that is not known is refused with the words that are", "[recip
              "name = \"recoatable\"",
              {"stage[2].name", "found \"recoatable\"", "dust-free", "full-cure"});
   check_bent("\"pad\"]", "\"roll\"]", {"methods", "found \"roll\"", "wipe, brush, pad, spray"});
-  check_bent(
-      "kind = \"clear-film\"", "kind = \"paint\"", {"kind", "stain, sealer, clear-film, oil"});
+  check_bent("kind = \"clear-film\"",
+             "kind = \"paint\"",
+             {"kind", "stain, filler, sealer, clear-film, enamel, oil, wax"});
   check_bent("condition = \"abrade\"",
              "condition = \"maybe\"",
              {"recoat[1].condition", "none, abrade, never"});
