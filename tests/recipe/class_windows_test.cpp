@@ -367,6 +367,26 @@ TEST_CASE("All coats together stay within the film that the class bears", "[reci
   }
 }
 
+TEST_CASE("Between coats the grit is one that the class is abraded with", "[recipe]") {
+  // EVIDENCE: common-practice: the table of preparation, "between_coats"; pads are left out
+  const RecipeBook book;
+  for (const auto& cells : table("surface_prep.csv")) {
+    if (cells.front() != "between_coats" || cells[3].front() != 'P') {
+      continue;
+    }
+    CAPTURE(cells[2]);
+    for (const Product* one : products_of_layer(book, layers_of_films().at(cells[2]))) {
+      CAPTURE(one->name, one->abrade_grit);
+      if (one->abrade_grit.empty()) {
+        CHECK(one->kind == ProductKind::kOil);  // wet sanding of oils is a matter of taste
+        continue;
+      }
+      CHECK(std::stoi(one->abrade_grit.substr(1)) >= std::stoi(cells[3].substr(1)));
+      CHECK(std::stoi(one->abrade_grit.substr(1)) <= std::stoi(cells[5].substr(1)));
+    }
+  }
+}
+
 TEST_CASE("As many coats as are usual at least fit into the film that a class bears", "[recipe]") {
   const RecipeBook book;  // consistency check
   std::size_t checked = 0;
