@@ -117,11 +117,11 @@ TEST_CASE("A shop's own product has the pairs of its own compatibility file", "[
   own.write("products/test-varnish.toml", kProduct);
   own.write("compatibility/test-varnish.toml",
             "format = 1\n[[pair]]\nunder = \"test-varnish\"\nover = \"dewaxed-shellac\"\n"
-            "reason = \"tried\"\nsource = \"judgement\"\nhow = \"judgement\"\n"
+            "verdict = \"never\"\nreason = \"tried\"\nsource = \"judgement\"\nhow = \"judgement\"\n"
             "[[pair.interval]]\ncondition = \"never\"\n");
   own.write("compatibility/dewaxed-shellac.toml",
             "format = 1\n[[pair]]\nunder = \"wiping-varnish\"\nover = \"test-varnish\"\n"
-            "reason = \"tried\"\nsource = \"judgement\"\nhow = \"judgement\"\n"
+            "verdict = \"never\"\nreason = \"tried\"\nsource = \"judgement\"\nhow = \"judgement\"\n"
             "[[pair.interval]]\ncondition = \"never\"\n");
   const RecipeBook book(own.path());
   const Product& varnish = **book.product("test-varnish");

@@ -207,17 +207,6 @@ TEST_CASE("Lacquer redissolves itself and lifts varnish", "[recipe]") {
   CHECK(rule.intervals.front().opens.whole().low() >= Hours::from_hours(72.0));
 }
 
-TEST_CASE("Every pair of products has a rule", "[recipe]") {
-  const RecipeBook book;  // consistency check
-  const std::vector<std::string> names = book.product_names();
-  for (const std::string& under : names) {
-    for (const std::string& over : names) {
-      INFO(over << " over " << under);
-      CHECK_FALSE(pair_of(book, under, over).intervals.empty());
-    }
-  }
-}
-
 TEST_CASE("Every schedule begins with a sample board", "[recipe]") {
   const RecipeBook book;  // consistency check
   for (const std::string& name : book.schedule_names()) {

@@ -15,6 +15,7 @@ const std::string kPairs = R"(format = 1
 [[pair]]
 under = "a-stain"
 over = "a-varnish"
+verdict = "within window"
 reason = "bites"
 source = "judgement"
 how = "common practice"
@@ -29,6 +30,7 @@ closes_high_hours = 72
 [[pair]]
 under = "a-wax"
 over = "a-varnish"
+verdict = "barrier first"
 barriers = ["a-shellac"]
 reason = "does not stick"
 source = "judgement"
@@ -71,6 +73,7 @@ TEST_CASE("The compatibility table is read pair by pair", "[recipe]") {
   REQUIRE(pairs);
   REQUIRE(pairs->size() == 2);
   const PairEntry& stain = pairs->at({"a-stain", "a-varnish"});
+  CHECK(stain.rule.verdict == PairVerdict::kWithinWindow);
   CHECK(stain.rule.dissent == "some wait longer");
   REQUIRE(stain.intervals.size() == 1);
   CHECK(stain.intervals[0].opens->low().hours() == 12.0);
@@ -92,6 +95,41 @@ TEST_CASE("A wrong pair is refused where it stands", "[recipe]") {
   check_refused(parse_compatibility(text, "pairs.toml"), {"pair[2].over", "once"});
   text = with(kPairs, "under = \"a-wax\"", "under = \"a-varnish\"");
   check_refused(parse_compatibility(text, "pairs.toml"), {"pair[2].over", "[[recoat]]"});
+}
+
+TEST_CASE("A verdict must agree with the intervals", "[recipe]") {
+  const auto stain = [](const std::string& verdict) {
+    return parse_compatibility(with(kPairs, "\"within window\"", verdict), "pairs.toml");
+  };
+  CHECK(stain("\"ok\"").has_value());
+  CHECK(stain("\"full cure first\"").has_value());
+  check_refused(stain("\"fine\""), {"pair[1].verdict", "found \"fine\"", "within window"});
+  check_refused(stain("\"abrade first\""), {"pair[1].verdict", "of condition \"abrade\""});
+  check_refused(stain("\"barrier first\""), {"pair[1].verdict", "\"never\" alone, and barriers"});
+  check_refused(stain("\"never\""), {"pair[1].verdict", "\"never\" alone"});
+
+  const auto wax = [](const std::string& verdict) {
+    return parse_compatibility(with(kPairs, "\"barrier first\"", verdict), "pairs.toml");
+  };
+  CHECK(wax("\"never\"").has_value());
+  check_refused(wax("\"ok\""), {"pair[2].verdict", "of condition \"none\""});
+  check_refused(wax("\"within window\""), {"pair[2].verdict", "that closes"});
+  check_refused(wax("\"full cure first\""), {"pair[2].verdict", "that opens"});
+  check_refused(parse_compatibility(with(kPairs, "barriers = [\"a-shellac\"]\n", ""), "pairs.toml"),
+                {"pair[2].verdict", "and barriers"});
+}
+
+TEST_CASE("An interval opens with a stage or with hours, not both", "[recipe]") {
+  const std::string hours = "opens_low_hours = 12\nopens_high_hours = 24\n";
+  const Result<Compatibility> pairs =
+      parse_compatibility(with(kPairs, hours, "opens_with = \"full-cure\"\n"), "pairs.toml");
+  REQUIRE(pairs);
+  CHECK(pairs->at({"a-stain", "a-varnish"}).intervals[0].opens_with == Stage::kFullCure);
+  check_refused(parse_compatibility(with(kPairs, hours, hours + "opens_with = \"full-cure\"\n"),
+                                    "pairs.toml"),
+                {"pair[1].interval[1].opens_with", "either"});
+  check_refused(parse_compatibility(with(kPairs, hours, "opens_with = \"cured\"\n"), "pairs.toml"),
+                {"pair[1].interval[1].opens_with", "found \"cured\"", "full-cure"});
 }
 
 TEST_CASE("Woods are read, and a wrong one is refused", "[recipe]") {
