@@ -11,6 +11,7 @@
 #include "recipe/nearest_names.h"
 #include "recipe/product_reader.h"
 #include "recipe/safety_reader.h"
+#include "recipe/sanding_reader.h"
 #include "recipe/schedule_reader.h"
 #include "recipe/tables_reader.h"
 
@@ -233,6 +234,7 @@ struct RecipeBook::State {
   Shelf<Compatibility> compatibility;  ///< By the layer under.
   std::optional<SpeciesTable> species;
   std::optional<WorkingTimes> working_times;
+  std::optional<SandingTable> sanding;
   std::optional<std::vector<SafetyStatement>> safety_statements;
 };
 
@@ -272,6 +274,10 @@ Result<const Species*> RecipeBook::species(const std::string& name) const {
 
 Result<const WorkingTimes*> RecipeBook::working_times() const {
   return table(state_->working_times, "working_times.toml", &parse_working_times);
+}
+
+Result<const SandingTable*> RecipeBook::sanding() const {
+  return table(state_->sanding, "sanding.toml", &parse_sanding);
 }
 
 Result<const std::vector<SafetyStatement>*> RecipeBook::safety_statements() const {

@@ -12,6 +12,7 @@
 #include "base/result.h"
 #include "recipe/product.h"
 #include "recipe/safety_statement.h"
+#include "recipe/sanding_table.h"
 #include "recipe/schedule.h"
 #include "recipe/tables.h"
 
@@ -34,6 +35,8 @@ class RecipeBook {
   [[nodiscard]] Result<const Schedule*> schedule(const std::string& name) const;
   [[nodiscard]] Result<const Species*> species(const std::string& name) const;
   [[nodiscard]] Result<const WorkingTimes*> working_times() const;
+  /// What woods are sanded to.
+  [[nodiscard]] Result<const SandingTable*> sanding() const;
   /// All that the safety sheet may say, in the order of the file.
   [[nodiscard]] Result<const std::vector<SafetyStatement>*> safety_statements() const;
   /// What `over` on top of `under` needs: the compatibility table's rule, or for a product over

@@ -20,6 +20,26 @@ std::string_view name_of(PairVerdict verdict) {
   return "";
 }
 
+bool has_trait(const Species& species, WoodTrait trait) {
+  const bool softwood = species.pores == Pores::kSoftwood;
+  const bool open = !softwood && (species.pores != Pores::kDiffuse || species.fills);
+  switch (trait) {
+    case WoodTrait::kOpenPored:
+      return open;
+    case WoodTrait::kClosePored:
+      return !open && !softwood;
+    case WoodTrait::kBlotching:
+      return species.blotches;
+    case WoodTrait::kOily:
+      return species.oily;
+    case WoodTrait::kTannin:
+      return species.tannin;
+    case WoodTrait::kSoftwood:
+      return softwood;
+  }
+  return false;
+}
+
 Hours WorkingTime::duration(Area area, double probability) const {
   const Hours fixed = Hours::from_minutes(fixed_minutes);
   if (low_minutes_per_m2 <= 0.0 || area.square_metres() <= 0.0) {

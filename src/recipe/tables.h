@@ -8,6 +8,7 @@
 
 #include "drying/range.h"
 #include "recipe/product.h"
+#include "recipe/schedule.h"
 
 namespace coatwright {
 
@@ -41,8 +42,17 @@ struct Species {
   bool blotches = false;
   bool oily = false;
   bool tannin = false;
+  bool fills = false;  ///< Its pores are filled where a film is to lie level.
+  /// Of the green size, from green to oven-dry; above 0.
+  double radial_shrinkage_percent = 0;
+  double tangential_shrinkage_percent = 0;
   std::string source;
+  std::string shrinkage_source;
 };
+
+/// Whether a wood has a trait. Open-pored: ring-porous, semi-ring-porous, or diffuse-porous with
+/// pores large enough to be filled; close-pored: any other wood that has pores.
+[[nodiscard]] bool has_trait(const Species& species, WoodTrait trait);
 
 /// How long an operation takes, from recipes/working_times.toml: minutes fixed and per square
 /// metre, as 10th and 90th percentile.

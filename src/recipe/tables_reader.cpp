@@ -10,9 +10,10 @@
 namespace coatwright {
 namespace {
 
-constexpr NumberRange kDensityRange = {80.0, 1400.0};      // kg/m3, balsa to lignum vitae
-constexpr NumberRange kMinutesRange = {0.0, 600.0};        // fixed
-constexpr NumberRange kPerAreaRange = {0.0, 240.0, true};  // min/m2
+constexpr NumberRange kDensityRange = {80.0, 1400.0};       // kg/m3, balsa to lignum vitae
+constexpr NumberRange kShrinkageRange = {0.0, 25.0, true};  // percent, green to oven-dry
+constexpr NumberRange kMinutesRange = {0.0, 600.0};         // fixed
+constexpr NumberRange kPerAreaRange = {0.0, 240.0, true};   // min/m2
 
 const NamedValues<Pores>& known_pores() {
   static const NamedValues<Pores> kKnown = {{"ring", Pores::kRing},
@@ -142,7 +143,15 @@ void read_species(TomlTable& table, SpeciesTable& result) {
   species.blotches = table.flag("blotches");
   species.oily = table.flag("oily");
   species.tannin = table.flag("tannin");
+  species.fills = table.flag("fills");
   species.source = table.text("source");
+  species.radial_shrinkage_percent = table.number("radial_shrinkage_percent", kShrinkageRange);
+  species.tangential_shrinkage_percent =
+      table.number("tangential_shrinkage_percent", kShrinkageRange);
+  species.shrinkage_source = table.text("shrinkage_source");
+  if (table.ok() && species.fills && species.pores == Pores::kSoftwood) {
+    table.wrong("fills", "false: a softwood has no pores to fill");
+  }
   std::string name = species.name;
   add(table, "name", result, std::move(name), std::move(species));
 }
