@@ -175,7 +175,7 @@ Result<void> leave_out_other_woods(Schedule& schedule, const AdaptationGround& g
 }
 
 bool is_wash_coat(const Product& product) {
-  return product.layer.ends_with("wash-coat");
+  return product.layer == "wash-coat";
 }
 
 Result<const Product*> product_to_sand_for(const Schedule& schedule, const RecipeBook& book) {

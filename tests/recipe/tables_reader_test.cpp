@@ -48,7 +48,11 @@ density_kg_per_m3 = 700
 blotches = false
 oily = false
 tannin = true
+fills = true
 source = "judgement"
+radial_shrinkage_percent = 4
+tangential_shrinkage_percent = 8.6
+shrinkage_source = "from-memory"
 )";
 
 const std::string kTimes = R"(format = 1
@@ -139,11 +143,19 @@ TEST_CASE("Woods are read, and a wrong one is refused", "[recipe]") {
   CHECK(oak.pores == Pores::kRing);
   CHECK(oak.tannin);
   CHECK_FALSE(oak.oily);
+  CHECK(oak.fills);
+  CHECK(oak.tangential_shrinkage_percent == 8.6);
+  CHECK(oak.shrinkage_source == "from-memory");
   const std::string text = with(kWoods, "density_kg_per_m3 = 700", "density_kg_per_m3 = 0.7");
   check_refused(parse_species(text, "woods.toml"),
                 {"woods.toml", line_of(text, "density"), "found 0.7", "80 to 1400"});
   check_refused(parse_species(with(kWoods, "\"ring\"", "\"big\""), "woods.toml"),
                 {"species[1].pores", "ring, semi-ring, diffuse, softwood"});
+  check_refused(parse_species(with(kWoods, "\"ring\"", "\"softwood\""), "woods.toml"),
+                {"species[1].fills", "no pores"});
+  check_refused(
+      parse_species(with(kWoods, "radial_shrinkage_percent = 4\ntan", "tan"), "woods.toml"),
+      {"species[1].radial_shrinkage_percent", "missing"});
 }
 
 TEST_CASE("The work on an area takes the fixed time and its share per square metre", "[recipe]") {
