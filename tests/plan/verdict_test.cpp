@@ -384,6 +384,7 @@ TEST_CASE("What must never go on is refused with its reason and what may go betw
 TEST_CASE("A pair of which nothing is known is an error, not a verdict", "[plan]") {
   Product stranger = product("oil-modified-varnish");
   stranger.name = "somebody's varnish";
+  stranger.layer = "somebody's varnish";
   LaidCoat coat;
   coat.product = &stranger;
   coat.begun = coat.ended = kMonday;
