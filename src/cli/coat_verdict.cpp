@@ -7,6 +7,7 @@
 
 #include "cli/log_call.h"
 #include "cli/piece_log.h"
+#include "plan/planner.h"
 #include "plan/verdict.h"
 
 namespace coatwright {
@@ -106,6 +107,21 @@ struct Court {
   const AirRecord& air;
 };
 
+/// What the piece came in with, where nothing is logged yet; nothing on bare wood.
+Result<std::optional<LaidCoat>> finish_beneath(const LogEntry& coat, const Court& court) {
+  if (!court.piece.over) {
+    return std::nullopt;
+  }
+  const auto finish = court.book.finish_on_piece(*court.piece.over);
+  if (!finish) {
+    return pass_on(finish.error());
+  }
+  LaidCoat laid;
+  laid.product = *finish;
+  laid.begun = laid.ended = ExistingFinish::before(coat.at);
+  return std::optional(laid);
+}
+
 Result<Verdict> judge(const LogEntry& coat, const Beneath& beneath, const Court& court) {
   const auto product = court.book.product(coat.product);
   if (!product) {
@@ -113,8 +129,13 @@ Result<Verdict> judge(const LogEntry& coat, const Beneath& beneath, const Court&
   }
   const bool abraded = beneath.abraded || coat.abraded;
   if (beneath.coat == nullptr) {
+    const auto finish = finish_beneath(coat, court);
+    if (!finish) {
+      return pass_on(finish.error());
+    }
+    const LaidCoat* under = *finish ? &**finish : nullptr;
     return judge_coat(
-        **product, coat.at, nullptr, abraded, kVerdictConfidence, court.book, court.air);
+        **product, coat.at, under, abraded, kVerdictConfidence, court.book, court.air);
   }
   const auto under = product_of_coat(*beneath.coat, court.book, court.session);
   if (!under) {

@@ -52,6 +52,7 @@ Result<void> put_on(const StoredPiece& stored, const Session& session, Bench& be
       piece->log.push_back(work);
     }
   }
+  settle_existing_finish(session.now, *piece);
   bench.left_aside.insert(bench.left_aside.end(), kept.left_aside.begin(), kept.left_aside.end());
   bench.request.pieces.push_back(std::move(*piece));
   return {};

@@ -6,6 +6,7 @@
 
 #include "base/quantity_text.h"
 #include "base/time_expression.h"
+#include "cli/plan_request.h"
 #include "report/text_table.h"
 
 namespace coatwright {
@@ -18,6 +19,8 @@ struct AddOptions {
   std::string species;
   std::string area;
   std::string faces = "1";
+  std::string surface = "planed";
+  std::string over;
   std::string by;
   std::string from;
 };
@@ -68,11 +71,12 @@ Result<void> check_recipes(const AddOptions& options, const GlobalOptions& globa
   if (!book) {
     return pass_on(book.error());
   }
-  if (const auto schedule = book->schedule(options.schedule); !schedule) {
-    return pass_on(schedule.error());
+  const auto surface = surface_of(options.species, options.surface, options.over, *book);
+  if (!surface) {
+    return pass_on(surface.error());
   }
-  if (const auto species = book->species(options.species); !species) {
-    return pass_on(species.error());
+  if (const auto schedule = book->schedule_for(options.schedule, *surface); !schedule) {
+    return pass_on(schedule.error());
   }
   return {};
 }
@@ -98,7 +102,9 @@ Result<StoredPiece> piece_from(const AddOptions& options, const Session& session
                     *due,
                     *earliest,
                     1.0,
-                    session.now};
+                    session.now,
+                    options.surface,
+                    options.over.empty() ? std::nullopt : std::optional(options.over)};
   if (const auto checked = check_dates(piece, session); !checked) {
     return pass_on(checked.error());
   }
@@ -109,25 +115,32 @@ std::string show_or(const std::optional<Time>& time, const std::string& none, co
   return time ? show_full(*time, zone) : none;
 }
 
+std::string show_surface(const StoredPiece& piece) {
+  return piece.over ? fmt::format("{} lies on it", *piece.over) : piece.surface;
+}
+
 std::string as_text(const StoredPiece& piece, const Session& session) {
   const auto line = [](std::string_view words, const std::string& value) {
     return fmt::format("  {:<9} {}\n", words, value);
   };
   return piece.name + "\n" + line("schedule", piece.schedule) + line("species", piece.species) +
          line("area", show_area(piece.area, session.units) + " a face") +
-         line("faces", show(piece.faces)) +
+         line("faces", show(piece.faces)) + line("surface", show_surface(piece)) +
          line("from", show_or(piece.earliest, "as soon as there is time", session.zone)) +
          line("by", show_or(piece.due, "no date", session.zone));
 }
 
 nlohmann::ordered_json as_json(const StoredPiece& piece, const Session& session) {
-  nlohmann::ordered_json whole = {{"name", piece.name},
-                                  {"species", piece.species},
-                                  {"schedule", piece.schedule},
-                                  {"area_m2", rounded(piece.area.square_metres(), 4)},
-                                  {"faces", show(piece.faces)},
-                                  {"from", nullptr},
-                                  {"by", nullptr}};
+  nlohmann::ordered_json whole = {
+      {"name", piece.name},
+      {"species", piece.species},
+      {"schedule", piece.schedule},
+      {"area_m2", rounded(piece.area.square_metres(), 4)},
+      {"faces", show(piece.faces)},
+      {"surface", piece.surface},
+      {"over", piece.over ? nlohmann::ordered_json(*piece.over) : nlohmann::ordered_json()},
+      {"from", nullptr},
+      {"by", nullptr}};
   if (piece.earliest) {
     whole["from"] = show_rfc3339(*piece.earliest, session.zone);
   }
@@ -256,6 +269,18 @@ void add_add(CLI::App& piece, const GlobalOptions& global, Work& chosen) {
   command->add_option("--faces", options->faces, "1, 2 in turn, or points: both in one go [1]")
       ->check(CLI::IsMember({"1", "2", "points"}))
       ->type_name("FACES");
+  command
+      ->add_option(
+          "--surface",
+          options->surface,
+          "How the wood was left: sawn, planed, scraped, old-finish, or its last grit P120 "
+          "[planed]")
+      ->type_name("SURFACE");
+  command
+      ->add_option("--over",
+                   options->over,
+                   "A finish that lies on it and stays: a product, or old-finish [bare wood]")
+      ->type_name("PRODUCT");
   command->add_option("--by", options->by, "When it must be finished")->type_name("TIME");
   command->add_option("--from", options->from, "When its work may begin")->type_name("TIME");
   command->callback(

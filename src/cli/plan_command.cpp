@@ -3,9 +3,11 @@
 #include <memory>
 
 #include <CLI/CLI.hpp>
+#include <fmt/format.h>
 
 #include "cli/plan_request.h"
 #include "plan/odds.h"
+#include "recipe/schedule_check.h"
 #include "report/calendar.h"
 #include "report/explanation.h"
 #include "report/plan_json.h"
@@ -70,6 +72,29 @@ Result<void> note_changes(const GlobalOptions& global, const std::string& piece,
   return session->store.keep_plan(piece, kept_plan_of(plan));
 }
 
+/// A schedule in which a coat must not go over the one beneath is refused as a whole, with the
+/// nearest one that works. Errors: kNo; from the recipes.
+Result<void> check_schedule(const PieceRequest& piece, const RecipeBook& book) {
+  const Product* over = piece.over ? piece.over->product : nullptr;
+  const auto findings = check_pairs(*piece.schedule, over, book);
+  if (!findings) {
+    return pass_on(findings.error(), "schedule " + piece.schedule->name);
+  }
+  const PairFinding* refused = first_refusal(*findings);
+  if (refused == nullptr) {
+    return {};
+  }
+  const PieceSurface surface{piece.species, {}, over};
+  const std::string nearest = nearest_working_schedule(*piece.schedule, surface, book);
+  return fail(ErrorCode::kNo,
+              fmt::format("schedule {}, step {}: {}{}",
+                          piece.schedule->name,
+                          refused->step,
+                          refusal_of(*refused),
+                          nearest.empty() ? "; no schedule here works over that"
+                                          : "; the nearest schedule that works: " + nearest));
+}
+
 Result<ExitCode> run_plan(const PlanOptions& options, const GlobalOptions& global) {
   const auto session = open_session(global, Store::Mode::kRead);
   if (!session) {
@@ -78,6 +103,9 @@ Result<ExitCode> run_plan(const PlanOptions& options, const GlobalOptions& globa
   const auto prepared = prepare_plan(options, global, *session);
   if (!prepared) {
     return pass_on(prepared.error());
+  }
+  if (const auto allowed = check_schedule(prepared->request.piece, prepared->book); !allowed) {
+    return pass_on(allowed.error());
   }
   auto plan = make_plan(prepared->request, prepared->book, prepared->air);
   if (!plan) {
@@ -123,6 +151,15 @@ void add_plan(CLI::App& app, const GlobalOptions& global, Work& chosen) {
          "1|2|points",
          "1 face; 2 faces lying flat; points: both in one session")
       ->check(CLI::IsMember({"1", "2", "points"}));
+  option(
+      "--surface",
+      options->surface,
+      "SURFACE",
+      "How the wood was left: sawn, planed, scraped, old-finish, or its last grit P120 [planed]");
+  option("--over",
+         options->over,
+         "PRODUCT",
+         "A finish that lies on it and stays: a product, or old-finish [bare wood]");
   option("--from", options->from, "TIME", "Start of the work; now where it is left out");
   option("--by", options->by, "TIME", "When the last step must be done: \"Sun 20:00\"");
   option("--hours",

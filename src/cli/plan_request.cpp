@@ -15,6 +15,8 @@ namespace {
 
 // A plan that misses its date goes on for this long before it is given up.
 constexpr std::chrono::hours kBeyondDate{24 * 28};
+// One that rubs a film out, which has to cure for weeks before, goes on for longer.
+constexpr std::chrono::hours kBeyondRubOut{24 * 90};
 // Air before the first step matters only through the board that lags it.
 constexpr std::chrono::hours kAirBefore{6};
 constexpr double kLeastConfidence = 0.5;
@@ -84,6 +86,8 @@ struct PieceNames {
   std::optional<Time> from;
   std::optional<Time> due;
   std::optional<StoredPiece> stored;  ///< None: given by options alone.
+  std::string surface;                ///< Empty: planed.
+  std::string over;                   ///< Empty: bare wood.
 };
 
 Result<PieceNames> piece_names(const PlanOptions& options, const Session& session) {
@@ -100,7 +104,9 @@ Result<PieceNames> piece_names(const PlanOptions& options, const Session& sessio
              faces_of(stored->faces),
              stored->earliest,
              stored->due,
-             *stored};
+             *stored,
+             stored->surface,
+             stored->over.value_or("")};
   } else {
     names.name = options.piece.empty() ? "piece" : options.piece;
     names.schedule = options.schedule;
@@ -114,6 +120,12 @@ Result<PieceNames> piece_names(const PlanOptions& options, const Session& sessio
   if (!options.faces.empty()) {
     names.faces = faces_of(options.faces);
   }
+  if (!options.surface.empty()) {
+    names.surface = options.surface;
+  }
+  if (!options.over.empty()) {
+    names.over = options.over;
+  }
   if (!options.area.empty()) {
     const auto area = parse_area(options.area);
     if (!area) {
@@ -122,6 +134,12 @@ Result<PieceNames> piece_names(const PlanOptions& options, const Session& sessio
     names.area = *area;
   }
   return names;
+}
+
+bool rubs_out(const Schedule& schedule) {
+  return std::any_of(schedule.steps.begin(), schedule.steps.end(), [](const ScheduleStep& step) {
+    return step.kind == ScheduleStepKind::kRubOut;
+  });
 }
 
 Result<void> fill_times(const PlanOptions& options,
@@ -155,7 +173,8 @@ Result<void> fill_times(const PlanOptions& options,
                             show_full(request.by, session.zone),
                             show_full(request.from, session.zone)));
   }
-  request.horizon = std::max(request.by, request.from) + kBeyondDate;
+  request.horizon = std::max(request.by, request.from) +
+                    (rubs_out(*request.piece.schedule) ? kBeyondRubOut : kBeyondDate);
   WeekHours hours = session.shop.hours_or_assumed();
   if (!options.hours.empty()) {
     const auto parsed = WeekHours::parse(options.hours);
@@ -222,17 +241,18 @@ Result<AirRecord> air_for(const PlanOptions& options,
 }
 
 Result<void> look_up(const PieceNames& names, const RecipeBook& book, PieceRequest& piece) {
-  const auto schedule = book.schedule(names.schedule);
+  auto surface = surface_of(names.species, names.surface, names.over, book);
+  if (!surface) {
+    return pass_on(surface.error());
+  }
+  piece.species = surface->species;
+  const auto schedule = book.schedule_for(names.schedule, *surface);
   if (!schedule) {
     return pass_on(schedule.error());
   }
   piece.schedule = *schedule;
-  if (!names.species.empty()) {
-    const auto species = book.species(names.species);
-    if (!species) {
-      return pass_on(species.error());
-    }
-    piece.species = *species;
+  if (surface->over != nullptr) {
+    piece.over = ExistingFinish{surface->over, Time()};
   }
   piece.name = names.name;
   piece.area = names.area;
@@ -242,6 +262,42 @@ Result<void> look_up(const PieceNames& names, const RecipeBook& book, PieceReque
 
 }  // namespace
 
+Result<PieceSurface> surface_of(const std::string& species,
+                                const std::string& left,
+                                const std::string& over,
+                                const RecipeBook& book) {
+  PieceSurface surface;
+  if (!species.empty()) {
+    const auto wood = book.species(species);
+    if (!wood) {
+      return pass_on(wood.error());
+    }
+    surface.species = *wood;
+  }
+  if (!left.empty()) {
+    const auto wood = parse_wood_surface(left);
+    if (!wood) {
+      return pass_on(wood.error(), "--surface");
+    }
+    surface.wood = *wood;
+  }
+  if (!over.empty()) {
+    const auto finish = book.finish_on_piece(over);
+    if (!finish) {
+      return pass_on(finish.error(), "--over");
+    }
+    surface.over = *finish;
+  }
+  return surface;
+}
+
+void settle_existing_finish(Time from, PieceRequest& piece) {
+  if (piece.over) {
+    const Time first = piece.log.empty() ? from : std::min(from, piece.log.front().at);
+    piece.over->since = ExistingFinish::before(first);
+  }
+}
+
 Result<PieceRequest> piece_request_of(const StoredPiece& piece, const RecipeBook& book) {
   PieceNames names;
   names.name = piece.name;
@@ -249,6 +305,8 @@ Result<PieceRequest> piece_request_of(const StoredPiece& piece, const RecipeBook
   names.species = piece.species;
   names.area = piece.area;
   names.faces = faces_of(piece.faces);
+  names.surface = piece.surface;
+  names.over = piece.over.value_or("");
   PieceRequest request;
   if (const auto done = look_up(names, book, request); !done) {
     return pass_on(done.error());
@@ -268,6 +326,9 @@ Result<PreparedPlan> prepare_plan(const PlanOptions& options,
     return pass_on(book.error());
   }
   PlanRequest request;
+  if (const auto done = look_up(*names, *book, request.piece); !done) {
+    return pass_on(done.error());
+  }
   if (const auto done = fill_times(options, *names, session, request); !done) {
     return pass_on(done.error());
   }
@@ -277,9 +338,6 @@ Result<PreparedPlan> prepare_plan(const PlanOptions& options,
       return pass_on(confidence.error());
     }
     request.confidence = *confidence;
-  }
-  if (const auto done = look_up(*names, *book, request.piece); !done) {
-    return pass_on(done.error());
   }
   if (!options.wood_moisture.empty()) {
     const auto moisture = parse_wood_moisture(options.wood_moisture);
@@ -297,6 +355,7 @@ Result<PreparedPlan> prepare_plan(const PlanOptions& options,
     log = std::move(*read);
     request.piece.log = log.works;
   }
+  settle_existing_finish(request.from, request.piece);
   auto air = air_for(options, request, session);
   if (!air) {
     return pass_on(air.error());

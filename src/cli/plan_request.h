@@ -17,6 +17,8 @@ struct PlanOptions {
   std::string species;
   std::string area;
   std::string faces;
+  std::string surface;
+  std::string over;
   std::string from;
   std::string by;
   std::string hours;
@@ -30,7 +32,8 @@ struct PlanOptions {
 
   /// Whether the call asks about a piece as it is stored, so that its plan is worth keeping.
   [[nodiscard]] bool is_of_stored_piece() const {
-    return schedule.empty() && species.empty() && area.empty() && faces.empty() && in_air.empty();
+    return schedule.empty() && species.empty() && area.empty() && faces.empty() &&
+           surface.empty() && over.empty() && in_air.empty();
   }
 };
 
@@ -41,6 +44,16 @@ struct PreparedPlan {
   PlanRequest request;
   AirRecord air;
 };
+
+/// What a finish begins on. @param species,left,over as typed or stored; empty: unknown wood,
+/// planed, bare. Errors: kNotFound and kInputFile from the recipes; kUsage for another surface.
+[[nodiscard]] Result<PieceSurface> surface_of(const std::string& species,
+                                              const std::string& left,
+                                              const std::string& over,
+                                              const RecipeBook& book);
+
+/// Dates the finish that a piece came in with, if any, for a plan or question from a moment on.
+void settle_existing_finish(Time from, PieceRequest& piece);
 
 /// A stored piece as planning takes it, without its log. Errors: from the recipes.
 [[nodiscard]] Result<PieceRequest> piece_request_of(const StoredPiece& piece,

@@ -7,6 +7,8 @@
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
+#include "cli/plan_request.h"
+#include "recipe/over_finish.h"
 #include "recipe/schedule_check.h"
 #include "report/wrap.h"
 
@@ -16,6 +18,7 @@ namespace {
 /// The options of `schedule check`, as typed; empty: not given.
 struct CheckOptions {
   std::string which;
+  std::string species;
   std::string over;
 };
 
@@ -47,15 +50,18 @@ Result<Checked> check(const CheckOptions& options, const RecipeBook& book) {
   if (!schedule) {
     return pass_on(schedule.error());
   }
-  const Product* base = nullptr;
-  if (!options.over.empty()) {
-    const auto product = book.product(options.over);
-    if (!product) {
-      return pass_on(product.error(), "--over");
-    }
-    base = *product;
+  const auto surface = surface_of(options.species, "", options.over, book);
+  if (!surface) {
+    return pass_on(surface.error());
   }
-  auto findings = check_pairs(*schedule, base, book);
+  // Without a wood the steps for some woods are all looked at.
+  if (surface->species != nullptr || surface->over != nullptr) {
+    schedule = schedule_on(*schedule, *surface, book);
+    if (!schedule) {
+      return pass_on(schedule.error());
+    }
+  }
+  auto findings = check_pairs(*schedule, surface->over, book);
   if (!findings) {
     Error error = findings.error();
     error.code = names_a_file(options.which) ? ErrorCode::kInputFile : error.code;
@@ -63,7 +69,7 @@ Result<Checked> check(const CheckOptions& options, const RecipeBook& book) {
   }
   Checked checked{options.which, std::move(*schedule), std::move(*findings), ""};
   if (first_refusal(checked.findings) != nullptr) {
-    checked.nearest = nearest_working_schedule(checked.schedule, base, book);
+    checked.nearest = nearest_working_schedule(checked.schedule, *surface, book);
   }
   return checked;
 }
@@ -170,6 +176,7 @@ void add_schedule_check(CLI::App& group, const GlobalOptions& global, Work& chos
   command->add_option("which", options->which, "A schedule's name, or a TOML file")
       ->required()
       ->type_name("NAME|FILE");
+  command->add_option("--species", options->species, "For this wood [any]")->type_name("NAME");
   command
       ->add_option("--over",
                    options->over,

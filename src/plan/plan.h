@@ -10,6 +10,7 @@
 #include "base/time.h"
 #include "base/units.h"
 #include "drying/stage.h"
+#include "recipe/product.h"
 
 /// The dated result of planning, as docs/plan-format.md describes it. Data alone: report/ prints
 /// it.
@@ -150,6 +151,18 @@ struct PlannedQuantity {
   std::string basis;  ///< "2 coats x 1.90 m2 / 10 m2 per L ..."
 };
 
+/// What must be begun a good while before a coat.
+struct PlanPreparation {
+  PreparationCase when = PreparationCase::kAlways;
+  std::vector<std::string> products;  ///< Recipe names.
+  std::vector<std::string> product_titles;
+  std::string text;  ///< An order to the maker.
+  Time begin_by;     ///< The latest moment while somebody is there; may lie before the plan.
+  Hours low;         ///< From its end to the first coat.
+  Hours high;
+  std::string source;
+};
+
 /// A mechanism's parameters, so that a reader can integrate again.
 struct PlanRate {
   std::string product;
@@ -216,6 +229,7 @@ struct Plan {
   std::vector<AirKnot> air;  ///< Corners that the plan's drying clocks ran over.
   std::vector<PlanStep> steps;
   std::vector<Milestone> milestones;
+  std::vector<PlanPreparation> preparations;
   std::vector<PlannedQuantity> quantities;
   std::vector<PlanWarning> warnings;
   std::vector<HoldUp> hold_ups;

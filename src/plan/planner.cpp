@@ -10,6 +10,7 @@
 
 #include "air/wood_moisture.h"
 #include "plan/chain.h"
+#include "plan/preparations.h"
 #include "plan/work_sequence.h"
 #include "quantity/quantity.h"
 
@@ -113,8 +114,11 @@ Result<std::optional<Time>> bound_of(const PlanRequest& request,
 
 /// The earliest moment that a plan's clocks are asked about.
 Time first_moment(const PlanRequest& request) {
-  return request.piece.log.empty() ? request.from
-                                   : std::min(request.from, request.piece.log.front().at);
+  Time first = request.from;
+  if (!request.piece.log.empty()) {
+    first = std::min(first, request.piece.log.front().at);
+  }
+  return request.piece.over ? std::min(first, request.piece.over->since) : first;
 }
 
 /// The chance that the work ends by its date: the highest confidence at which every wait can be
@@ -399,6 +403,11 @@ Result<Plan> make_plan(const PlanRequest& request, const RecipeBook& book, const
   if (auto added = add_rates(request, book, plan); !added) {
     return pass_on(added.error());
   }
+  auto preparations = preparations_of(plan, book);
+  if (!preparations) {
+    return pass_on(preparations.error());
+  }
+  plan.preparations = std::move(*preparations);
   plan.air = air_of(air, plan);
   return plan;
 }

@@ -29,6 +29,16 @@ struct LoggedWork {
   Time at;
 };
 
+/// A finish that a piece came in with, long dry.
+struct ExistingFinish {
+  const Product* product = nullptr;  ///< From RecipeBook::finish_on_piece().
+  Time since;                        ///< Past all of its windows.
+
+  /// Since when it lies there for a plan that looks back to a moment. Source: judgement; longer
+  /// than any recoat window in the recipes.
+  static Time before(Time first) { return first - std::chrono::hours(24 * 60); }
+};
+
 /// What is to be finished, and with which schedule.
 struct PieceRequest {
   std::string name;
@@ -36,6 +46,7 @@ struct PieceRequest {
   const Species* species = nullptr;
   Area area = Area::from_square_metres(0);  ///< Of one face.
   Faces faces = Faces::kOne;
+  std::optional<ExistingFinish> over;   ///< What lay on it before the log; none: bare wood.
   std::optional<double> wood_moisture;  ///< As measured, mass of water over dry mass.
   std::vector<LoggedWork> log;          ///< By time.
 };

@@ -57,6 +57,9 @@ class Tally {
     progress_.coats_on.resize(faces);
     progress_.abraded.assign(faces, false);
     unwiped_.assign(faces, false);
+    if (piece.over) {
+      lay_beneath(*piece.over);
+    }
   }
 
   void take(const LoggedWork& entry) {
@@ -106,6 +109,16 @@ class Tally {
   }
 
  private:
+  /// What lay on the piece when it came in.
+  void lay_beneath(const ExistingFinish& finish) {
+    LaidCoat coat;
+    coat.product = finish.product;
+    coat.begun = coat.ended = finish.since;
+    for (auto& on_face : progress_.coats_on) {
+      on_face.push_back(coat);
+    }
+  }
+
   [[nodiscard]] std::vector<bool>& behind(int face) {
     return progress_.behind[static_cast<std::size_t>(face)];
   }

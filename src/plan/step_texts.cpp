@@ -16,6 +16,10 @@ constexpr const char* kOilDust =
     "Dust of an oil finish can heat up by itself too: empty the sander's bag outdoors into a "
     "lidded "
     "metal can when you stop.";
+// Source: [osha_1910_1200] what the statements say of flammable solvents.
+constexpr const char* kWashing =
+    "Solvent vapour ignites: no flame, pilot light, heater or unrated motor in the room, exhaust "
+    "running, gloves on; lay the wet rags flat outdoors or put them into a lidded metal can.";
 constexpr const char* kSandingDust = "Wear a dust mask and run the extraction while sanding.";
 constexpr const char* kNitrocelluloseWaste =
     "Overspray, filters and rags with nitrocellulose burn violently when dry: keep them wet with "
@@ -72,6 +76,9 @@ StepTexts texts_of(const SessionPart& part,
     case StepKind::kRags:
       texts.cautions.emplace_back(kRags);
       break;
+    case StepKind::kWash:
+      texts.cautions.emplace_back(kWashing);
+      break;
     case StepKind::kSand:
       texts.cautions.emplace_back(kSandingDust);
       break;
@@ -79,6 +86,11 @@ StepTexts texts_of(const SessionPart& part,
       texts.cautions.emplace_back(kSandingDust);
       if (last_under != nullptr && last_under->hazards.rags_self_heat) {
         texts.cautions.emplace_back(kOilDust);
+      }
+      if (last_under != nullptr && last_under->layer == kOldFinishLayer) {
+        texts.cautions.insert(texts.cautions.end(),
+                              last_under->hazards.cautions.begin(),
+                              last_under->hazards.cautions.end());
       }
       break;
     case StepKind::kCleanGun:

@@ -235,6 +235,10 @@ void StepWriter::add_recoat_waits(PlanStep& step,
                                   CoatPlacement& placement) {
   int seen = 0;
   for (const RecoatChoice& choice : placed.choices) {
+    if (choice.coat.step == 0) {
+      add_pair_notes(step, choice);  // a finish that the piece came in with: nothing is waited for
+      continue;
+    }
     if (choice.coat.step == seen) {
       continue;
     }
@@ -259,12 +263,16 @@ void StepWriter::add_recoat_waits(PlanStep& step,
       step.after.back().chance = placement.chance_of(choice, step.start);
       step.chance = std::min(step.chance, step.after.back().chance);
     }
-    if (!choice.reason.empty()) {
-      add_note(step, fmt::format("Over {}: {}.", choice.coat.product->title, choice.reason));
-    }
-    if (!choice.dissent.empty()) {
-      add_note(step, fmt::format("Sources differ here: {}.", choice.dissent));
-    }
+    add_pair_notes(step, choice);
+  }
+}
+
+void StepWriter::add_pair_notes(PlanStep& step, const RecoatChoice& choice) {
+  if (!choice.reason.empty()) {
+    add_note(step, fmt::format("Over {}: {}.", choice.coat.product->title, choice.reason));
+  }
+  if (!choice.dissent.empty()) {
+    add_note(step, fmt::format("Sources differ here: {}.", choice.dissent));
   }
 }
 

@@ -62,6 +62,7 @@ class StepWriter {
 
  private:
   void add_note(PlanStep& step, std::string text);
+  void add_pair_notes(PlanStep& step, const RecoatChoice& choice);
   void add_recoat_waits(PlanStep& step, const PlacedCoat& placed, CoatPlacement& placement);
   [[nodiscard]] std::string face_name(const std::vector<int>& faces) const;
 

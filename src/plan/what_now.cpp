@@ -587,6 +587,7 @@ Result<std::vector<PieceNow>> what_now(const NowRequest& request,
   Time first = request.now;
   for (const PieceRequest& piece : request.pieces) {
     first = piece.log.empty() ? first : std::min(first, piece.log.front().at);
+    first = piece.over ? std::min(first, piece.over->since) : first;
   }
   Room room(request, book, air, first);
   for (const PieceRequest& piece : request.pieces) {

@@ -9,6 +9,7 @@
 #include <fmt/format.h>
 
 #include "recipe/nearest_names.h"
+#include "recipe/over_finish.h"
 #include "recipe/product_reader.h"
 #include "recipe/safety_reader.h"
 #include "recipe/sanding_reader.h"
@@ -231,7 +232,9 @@ struct RecipeBook::State {
 
   Shelf<Product> products;
   Shelf<Schedule> schedules;
-  Shelf<Compatibility> compatibility;  ///< By the layer under.
+  Shelf<Compatibility> compatibility;       ///< By the layer under.
+  std::map<std::string, Schedule> adapted;  ///< By name and surface.
+  std::map<std::string, Product> long_dry;  ///< By name.
   std::optional<SpeciesTable> species;
   std::optional<WorkingTimes> working_times;
   std::optional<SandingTable> sanding;
@@ -258,6 +261,36 @@ Result<std::string> RecipeBook::product_text(const std::string& name) const {
 
 Result<const Schedule*> RecipeBook::schedule(const std::string& name) const {
   return state_->schedules.find("finishing schedule", name, &parse_schedule);
+}
+
+Result<const Product*> RecipeBook::finish_on_piece(const std::string& name) const {
+  const auto fresh = product(name);
+  if (!fresh) {
+    return fresh;
+  }
+  return &state_->long_dry.try_emplace(name, long_dry(**fresh)).first->second;
+}
+
+Result<const Schedule*> RecipeBook::schedule_for(const std::string& name,
+                                                 const PieceSurface& surface) const {
+  const std::string key = fmt::format("{}|{}|{}|{}|{}",
+                                      name,
+                                      surface.species == nullptr ? "" : surface.species->name,
+                                      name_of(surface.wood.left),
+                                      surface.wood.grit,
+                                      surface.over == nullptr ? "" : surface.over->name);
+  if (const auto known = state_->adapted.find(key); known != state_->adapted.end()) {
+    return &known->second;
+  }
+  const auto general = schedule(name);
+  if (!general) {
+    return general;
+  }
+  auto made = schedule_on(**general, surface, *this);
+  if (!made) {
+    return pass_on(std::move(made.error()));
+  }
+  return &state_->adapted.emplace(key, std::move(*made)).first->second;
 }
 
 Result<const Species*> RecipeBook::species(const std::string& name) const {

@@ -10,6 +10,7 @@
 
 #include "base/embedded_file.h"
 #include "base/result.h"
+#include "recipe/piece_surface.h"
 #include "recipe/product.h"
 #include "recipe/safety_statement.h"
 #include "recipe/sanding_table.h"
@@ -33,6 +34,14 @@ class RecipeBook {
   /// The text of a product's file, as the file is now. Errors: as product(), without reading it.
   [[nodiscard]] Result<std::string> product_text(const std::string& name) const;
   [[nodiscard]] Result<const Schedule*> schedule(const std::string& name) const;
+  /// A product as a finish that a piece came in with: all of its stages and windows are over.
+  /// Errors: as product().
+  [[nodiscard]] Result<const Product*> finish_on_piece(const std::string& name) const;
+  /// A schedule made concrete for the wood, how it was left, and what lies on it: every step
+  /// applies, and every grit is there. Errors: as schedule(); kOutOfRange, with what would work
+  /// instead, where the wood does not bear the finish.
+  [[nodiscard]] Result<const Schedule*> schedule_for(const std::string& name,
+                                                     const PieceSurface& surface) const;
   [[nodiscard]] Result<const Species*> species(const std::string& name) const;
   [[nodiscard]] Result<const WorkingTimes*> working_times() const;
   /// What woods are sanded to.

@@ -70,8 +70,12 @@ double changes_between(const std::vector<CoatStep>& one, const std::vector<CoatS
   return row.back();
 }
 
-bool is_refused(const Schedule& schedule, const Product* base, const RecipeBook& book) {
-  const auto findings = check_pairs(schedule, base, book);
+bool is_refused(const std::string& name, const PieceSurface& surface, const RecipeBook& book) {
+  const auto schedule = book.schedule_for(name, surface);
+  if (!schedule) {
+    return true;
+  }
+  const auto findings = check_pairs(**schedule, surface.over, book);
   return !findings || first_refusal(*findings) != nullptr;
 }
 
@@ -101,7 +105,8 @@ Result<std::vector<PairFinding>> check_pairs(const Schedule& schedule,
   std::vector<PairFinding> findings;
   const Product* under = base;
   for (const CoatStep& coat : *coats) {
-    for (const Product* beneath : {under, coat.several ? coat.product : nullptr}) {
+    const bool again = coat.several && under != coat.product;
+    for (const Product* beneath : {under, again ? coat.product : nullptr}) {
       if (beneath == nullptr) {
         continue;
       }
@@ -133,13 +138,13 @@ double unlikeness(const Schedule& one, const Schedule& other, const RecipeBook& 
 }
 
 std::string nearest_working_schedule(const Schedule& schedule,
-                                     const Product* base,
+                                     const PieceSurface& surface,
                                      const RecipeBook& book) {
   std::string nearest;
   double least = std::numeric_limits<double>::infinity();
   for (const std::string& name : book.schedule_names()) {
     const auto other = book.schedule(name);
-    if (!other || name == schedule.name || is_refused(**other, base, book)) {
+    if (!other || name == schedule.name || is_refused(name, surface, book)) {
       continue;
     }
     if (const double distance = unlikeness(schedule, **other, book); distance < least) {

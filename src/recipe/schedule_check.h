@@ -24,7 +24,7 @@ struct PairFinding {
 [[nodiscard]] std::string refusal_of(const PairFinding& finding);
 
 /// Looks at each coat over the one before it, and at the first over what lies on the piece. A
-/// product over itself is looked at where a step has several coats.
+/// product over itself is looked at where a step has several coats. Each pair is named once a step.
 /// @param base what lies on the piece already; null: bare wood.
 /// Errors: kNotFound for a product or pair that is not known; kInputFile from a recipe's file.
 [[nodiscard]] Result<std::vector<PairFinding>> check_pairs(const Schedule& schedule,
@@ -39,10 +39,10 @@ struct PairFinding {
 /// Source: judgement; the edit distance of Levenshtein 1966 over coats.
 [[nodiscard]] double unlikeness(const Schedule& one, const Schedule& other, const RecipeBook& book);
 
-/// @return the name of the built-in or own schedule that is most like this one and is not refused;
-/// empty when there is none. Files that cannot be read are passed over.
+/// @return the name of the built-in or own schedule that is most like this one and is not refused
+/// on this surface; empty when there is none. Files that cannot be read are passed over.
 [[nodiscard]] std::string nearest_working_schedule(const Schedule& schedule,
-                                                   const Product* base,
+                                                   const PieceSurface& surface,
                                                    const RecipeBook& book);
 
 }  // namespace coatwright

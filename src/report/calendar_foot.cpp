@@ -60,6 +60,43 @@ std::string quantities(const PlanView& view) {
   return text;
 }
 
+std::string_view case_words(PreparationCase when) {
+  switch (when) {
+    case PreparationCase::kFlakes:
+      return "where you dissolve it yourself";
+    case PreparationCase::kColdCan:
+      return "where the can stands colder than the shop";
+    case PreparationCase::kAlways:
+      break;
+  }
+  return "always";
+}
+
+std::string lead_text(const PlanPreparation& preparation) {
+  const double low = preparation.low.hours();
+  const double high = preparation.high.hours();
+  return low < high ? fmt::format("{:g} to {:g} h", low, high) : fmt::format("{:g} h", high);
+}
+
+std::string preparations(const PlanView& view) {
+  constexpr std::size_t kMomentWidth = 29;
+  std::string text;
+  for (const PlanPreparation& one : view.plan.preparations) {
+    const bool before_plan = one.begin_by < view.plan.from;
+    text +=
+        wrap(fmt::format("{}{}, {}: {} {} before its first coat.{}",
+                         fmt::join(one.product_titles, ", "),
+                         one.product_titles.size() > 1 ? " (each)" : "",
+                         case_words(one.when),
+                         as_sentence(one.text),
+                         lead_text(one),
+                         before_plan ? " That is before this plan begins." : ""),
+             padded("  " + show_full(shown_minute(one.begin_by), view.zone), kMomentWidth) + "  ",
+             std::string(kMomentWidth + 2, ' '));
+  }
+  return text.empty() ? "" : "At the latest:\n" + text;
+}
+
 std::string warnings(const PlanView& view) {
   std::string text;
   for (const PlanWarning& warning : view.plan.warnings) {
@@ -87,7 +124,8 @@ std::string hold_ups(const Plan& plan) {
 
 std::string calendar_foot(const PlanView& view) {
   return section("When it may be used", milestones(view)) +
-         section("What is needed", quantities(view)) + section("Warnings", warnings(view)) +
+         section("Get ready", preparations(view)) + section("What is needed", quantities(view)) +
+         section("Warnings", warnings(view)) +
          section(view.plan.fits ? "The biggest wait" : "What holds it up", hold_ups(view.plan)) +
          "\nTimes are calculated from class ranges: label and data sheet come first.\n"
          "Test before you coat: touch the sample board first; if it is tacky, wait.\n";

@@ -283,6 +283,15 @@ Json PlanWriter::whole() const {
                 {"at", time(m.at)},
                 {"source", m.source}};
   });
+  json["preparations"] = array_of(plan_.preparations, [&](const PlanPreparation& p) {
+    return Json{{"when", name_of(p.when)},
+                {"products", p.products},
+                {"text", p.text},
+                {"begin_by", time(p.begin_by)},
+                {"low_hours", rounded(p.low.hours())},
+                {"high_hours", rounded(p.high.hours())},
+                {"source", p.source}};
+  });
   json["quantities"] =
       array_of(plan_.quantities, [&](const PlannedQuantity& q) { return quantity(q); });
   json["warnings"] = array_of(plan_.warnings, warning_json);

@@ -51,6 +51,8 @@ struct StoredPiece {
   std::optional<Time> earliest;
   double weight = 1.0;
   Time created_at;
+  std::string surface = "planed";   ///< As parse_wood_surface() reads it.
+  std::optional<std::string> over;  ///< Recipe name of a finish that lies on it; none: bare wood.
 };
 
 /// All that a shop keeps, in one file. Every change is whole or not made. All failures of the file

@@ -62,7 +62,9 @@ Result<StoredPiece> piece_of(const Statement& row) {
                      *due,
                      *earliest,
                      row.real(7),
-                     *created_at};
+                     *created_at,
+                     row.text(9),
+                     row.optional_text(10)};
 }
 
 tl::unexpected<Error> no_such_piece(const std::string& name,
@@ -99,7 +101,7 @@ Result<void> Store::add_piece(const StoredPiece& piece) {
   }
   auto insert = (*database)->prepare(
       "INSERT INTO piece (name, species, schedule, area_m2, faces, due, earliest, weight, "
-      "created_at) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)");
+      "created_at, surface, over) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)");
   if (!insert) {
     return in_store(insert.error(), state_->path);
   }
@@ -112,6 +114,8 @@ Result<void> Store::add_piece(const StoredPiece& piece) {
                         .bind(7, optional_text_of(piece.earliest))
                         .bind(8, piece.weight)
                         .bind(9, std::string_view(show_utc(piece.created_at)))
+                        .bind(10, std::string_view(piece.surface))
+                        .bind(11, piece.over)
                         .step();
   if (!step) {
     return in_store(step.error(), state_->path);
@@ -131,8 +135,8 @@ Result<std::vector<StoredPiece>> Store::pieces() const {
     return pieces;
   }
   auto query = state_->database->prepare(
-      "SELECT name, species, schedule, area_m2, faces, due, earliest, weight, created_at "
-      "FROM piece WHERE retired_at IS NULL ORDER BY id");
+      "SELECT name, species, schedule, area_m2, faces, due, earliest, weight, created_at, "
+      "surface, over FROM piece WHERE retired_at IS NULL ORDER BY id");
   if (!query) {
     return in_store(query.error(), state_->path);
   }
