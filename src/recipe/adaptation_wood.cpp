@@ -54,6 +54,28 @@ Result<ScheduleStep> coat_of(std::string_view name,
   return step;
 }
 
+/// What a method is done with, as schedules name it.
+std::string_view tool_of(Method method) {
+  switch (method) {
+    case Method::kWipe:
+      return "rags";
+    case Method::kBrush:
+      return "brush";
+    case Method::kPad:
+      return "pads";
+    case Method::kSpray:
+      return "spray gun";
+  }
+  return "";
+}
+
+void need_tool(Schedule& schedule, std::string_view tool) {
+  std::vector<std::string>& tools = schedule.tools;
+  if (std::find(tools.begin(), tools.end(), tool) == tools.end()) {
+    tools.emplace_back(tool);
+  }
+}
+
 ScheduleStep abrading(std::string_view note) {
   ScheduleStep step;
   step.kind = ScheduleStepKind::kAbrade;
@@ -132,6 +154,7 @@ Result<void> add_barrier(Schedule& schedule, std::size_t index, const Adaptation
     insert(
         schedule, index, abrading("Put in, since the next coat holds on scuffed shellac alone."));
   }
+  need_tool(schedule, tool_of(coat->method));
   insert(schedule, index, std::move(*coat));
   return {};
 }
@@ -152,6 +175,7 @@ void add_wash(Schedule& schedule, const AdaptationGround& ground) {
       "Put in, since {} is oily: wipe it with a fast solvent and clean rags until they stay clean, "
       "and coat at once, before the oils come back. Flammable vapour: no flame, spark or heater.",
       ground.species.title);
+  need_tool(schedule, "rags");
   insert(schedule, coat, std::move(wash));
 }
 
@@ -219,6 +243,7 @@ Result<void> even_the_stain(Schedule& schedule, const AdaptationGround& ground) 
   insert(schedule,
          index,
          abrading("Put in after the wash coat: lightly, for the raised fibres alone."));
+  need_tool(schedule, tool_of(coat->method));
   insert(schedule, index, std::move(*coat));
   return {};
 }

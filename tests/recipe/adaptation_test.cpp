@@ -259,10 +259,12 @@ TEST_CASE("Oily wood is washed, and shellac parts it from what cures by oxygen",
   CHECK(result.steps[1].kind == Kind::kWash);
   CHECK(products_of(result) == Grits{"dewaxed-shellac", "oil-modified-varnish"});
   CHECK_THAT(result.steps[2].note, Catch::Contains("barrier"));
+  CHECK(result.tools == Grits{"brush", "rags"});
   const auto lacquered =
       value_of(on(book, schedule_of(kSand + coat("precatalysed-lacquer", "spray")), "teak"));
   CHECK(products_of(lacquered) == Grits{"precatalysed-lacquer"});
   CHECK(lacquered.steps[1].kind == Kind::kWash);
+  CHECK_THAT(lacquered.steps[1].note, Catch::Contains("Flammable vapour"));
 }
 
 TEST_CASE("A barrier which the next coat crawls on is abraded", "[recipe]") {
