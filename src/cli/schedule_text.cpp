@@ -194,7 +194,8 @@ std::string schedule_as_json(const ShownSchedule& shown) {
   nlohmann::ordered_json whole = facts_json(shown);
   if (shown.species != nullptr) {
     whole["species"] = shown.species->name;
-    whole["surface"] = surface_text(shown.surface);
+    whole["surface"] = shown.surface.grit.empty() ? name_of(shown.surface.left)
+                                                  : std::string_view(shown.surface.grit);
   }
   whole["steps"] = nlohmann::ordered_json::array();
   for (const ScheduleStep& step : shown.schedule.steps) {

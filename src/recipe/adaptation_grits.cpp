@@ -77,10 +77,9 @@ Result<void> keep_own_grits(ScheduleStep& step,
     if (!before) {
       return pass_on(before.error());
     }
-    const std::string_view why =
-        ground.start.left == SurfaceLeft::kSanded
-            ? "the wood was sanded no finer"
-            : ground.sanding.start_grits.at(ground.start.left).ground.reason;
+    const std::string why = ground.start.left == SurfaceLeft::kSanded
+                                ? "the wood was sanded no finer"
+                                : ground.sanding.start_grits.at(ground.start.left).ground.reason;
     const std::vector<std::string> coarser(before->begin(), before->end() - 1);
     add_note(step, fmt::format("Put in first: {}; {}.", fmt::join(coarser, ", "), why));
     step.grits.insert(step.grits.begin(), coarser.begin(), coarser.end());

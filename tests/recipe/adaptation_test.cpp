@@ -210,7 +210,8 @@ TEST_CASE("Grits that the maker named stay, with coarser ones in front where nee
   CHECK(step_of(value_of(on(book, own, "white-ash")), Kind::kSand).note.empty());
   const auto sawn = value_of(on(book, own, "white-ash", {SurfaceLeft::kSawn, ""}));
   CHECK(step_of(sawn, Kind::kSand).grits == Grits{"P80", "P120", "P150"});
-  CHECK_THAT(step_of(sawn, Kind::kSand).note, Catch::StartsWith("Put in first: P80; "));
+  CHECK(step_of(sawn, Kind::kSand).note ==
+        "Put in first: P80; the marks of the saw must be levelled first.");
   const Schedule fine =
       schedule_of(kSand + "grits = [\"P220\", \"P320\"]\n" + coat("hardwax-oil", "pad"));
   CHECK_THAT(step_of(value_of(on(book, fine, "white-ash")), Kind::kSand).note,
