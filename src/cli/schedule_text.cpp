@@ -195,7 +195,7 @@ std::string schedule_as_json(const ShownSchedule& shown) {
   if (shown.species != nullptr) {
     whole["species"] = shown.species->name;
     whole["surface"] = shown.surface.grit.empty() ? name_of(shown.surface.left)
-                                                  : std::string_view(shown.surface.grit);
+                                                  : std::string_view{shown.surface.grit};
   }
   whole["steps"] = nlohmann::ordered_json::array();
   for (const ScheduleStep& step : shown.schedule.steps) {

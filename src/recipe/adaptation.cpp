@@ -162,7 +162,7 @@ Result<const Product*> product_before(const Schedule& schedule,
 Result<void> leave_out_other_woods(Schedule& schedule, const AdaptationGround& ground) {
   Sieve sieve(schedule, ground);
   for (const ScheduleStep& step : schedule.steps) {
-    if (const auto passed = sieve.pass(step); !passed) {
+    if (auto passed = sieve.pass(step); !passed) {
       return passed;
     }
   }
