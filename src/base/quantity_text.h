@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <string_view>
 
@@ -27,6 +28,23 @@ namespace coatwright {
 /// The thickness of a piece of wood. @param text such as "40mm", "4cm" or "1.5in" (also `1.5"`).
 /// Errors: kUsage when malformed, kOutOfRange unless 1 .. 300 mm.
 [[nodiscard]] Result<Length> parse_thickness(std::string_view text);
+
+/// Length, width and thickness of a board.
+struct Dimensions {
+  Length length = Length::from_metres(0);
+  Length width = Length::from_metres(0);
+  Length thickness = Length::from_metres(0);
+};
+
+/// Reads a number as people type it: "600", "600.5", "600,5", and for inches "23 1/2", "23-1/2",
+/// "3/4". @return nothing for anything else, a comma that may be for thousands included.
+[[nodiscard]] std::optional<double> parse_measure(std::string_view text);
+
+/// @param text length x width x thickness, such as "1200x600x30mm" or "48x23 1/2x1.25in"; in mm,
+/// cm, m, in or ft. A unit at the end is that of all three; or each has its own. Errors: kUsage
+/// when malformed; kOutOfRange unless length and width are 1 mm to 20 m and the thickness 0.1 to
+/// 300 mm.
+[[nodiscard]] Result<Dimensions> parse_dimensions(std::string_view text);
 
 /// @param text such as "0.2L", "200ml", "1qt" (US), "1gal" (US) or "8floz" (US).
 /// Errors: kUsage, kOutOfRange unless above 0 and at most 1000 L.

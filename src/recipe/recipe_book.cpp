@@ -8,6 +8,7 @@
 
 #include <fmt/format.h>
 
+#include "recipe/application_reader.h"
 #include "recipe/nearest_names.h"
 #include "recipe/over_finish.h"
 #include "recipe/product_reader.h"
@@ -238,6 +239,7 @@ struct RecipeBook::State {
   std::optional<SpeciesTable> species;
   std::optional<WorkingTimes> working_times;
   std::optional<SandingTable> sanding;
+  std::optional<Application> application;
   std::optional<std::vector<SafetyStatement>> safety_statements;
 };
 
@@ -311,6 +313,10 @@ Result<const WorkingTimes*> RecipeBook::working_times() const {
 
 Result<const SandingTable*> RecipeBook::sanding() const {
   return table(state_->sanding, "sanding.toml", &parse_sanding);
+}
+
+Result<const Application*> RecipeBook::application() const {
+  return table(state_->application, "application.toml", &parse_application);
 }
 
 Result<const std::vector<SafetyStatement>*> RecipeBook::safety_statements() const {

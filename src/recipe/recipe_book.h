@@ -10,6 +10,7 @@
 
 #include "base/embedded_file.h"
 #include "base/result.h"
+#include "recipe/application.h"
 #include "recipe/piece_surface.h"
 #include "recipe/product.h"
 #include "recipe/safety_statement.h"
@@ -46,6 +47,8 @@ class RecipeBook {
   [[nodiscard]] Result<const WorkingTimes*> working_times() const;
   /// What woods are sanded to.
   [[nodiscard]] Result<const SandingTable*> sanding() const;
+  /// How products are put on and bought.
+  [[nodiscard]] Result<const Application*> application() const;
   /// All that the safety sheet may say, in the order of the file.
   [[nodiscard]] Result<const std::vector<SafetyStatement>*> safety_statements() const;
   /// What `over` on top of `under` needs: the compatibility table's rule, or for a product over
