@@ -1,0 +1,78 @@
+#include "quantity/cans.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+
+namespace coatwright {
+namespace {
+
+constexpr double kRounding = 1e-9;  // an amount that fills its cans exactly needs no more
+constexpr int kNoWay = -1;
+
+/// The fewest cans for each amount up to the last, and the can that was added last.
+struct Fewest {
+  std::vector<int> count;       ///< kNoWay where no cans make the amount exactly.
+  std::vector<std::size_t> by;  ///< Index of the can.
+};
+
+Fewest fewest_cans(const std::vector<int>& sizes, int most) {
+  Fewest fewest{std::vector<int>(static_cast<std::size_t>(most) + 1, kNoWay),
+                std::vector<std::size_t>(static_cast<std::size_t>(most) + 1, 0)};
+  fewest.count[0] = 0;
+  for (int amount = 1; amount <= most; ++amount) {
+    const auto at = static_cast<std::size_t>(amount);
+    for (std::size_t i = 0; i < sizes.size(); ++i) {
+      if (sizes[i] > amount) {
+        continue;
+      }
+      const int before = fewest.count[at - static_cast<std::size_t>(sizes[i])];
+      const bool better = fewest.count[at] == kNoWay || before + 1 < fewest.count[at];
+      if (before != kNoWay && better) {
+        fewest.count[at] = before + 1;
+        fewest.by[at] = i;
+      }
+    }
+  }
+  return fewest;
+}
+
+}  // namespace
+
+CanPurchase cans_for(Volume needed, std::vector<CanSize> sizes) {
+  std::sort(sizes.begin(), sizes.end(), [](const CanSize& a, const CanSize& b) {
+    return a.amount > b.amount;
+  });
+  int measure = 0;
+  for (const CanSize& size : sizes) {
+    measure = std::gcd(measure, size.amount);
+  }
+  std::vector<int> amounts;
+  for (const CanSize& size : sizes) {
+    amounts.push_back(size.amount / measure);
+  }
+  const double unit = sizes.front().volume().litres() / amounts.front();
+  const auto least = static_cast<int>(std::ceil(needed.litres() / unit - kRounding));
+  // The largest can more than reaches any amount at which some cans are exact.
+  const Fewest fewest = fewest_cans(amounts, std::max(0, least) + amounts.front());
+  auto at = static_cast<std::size_t>(std::max(0, least));
+  while (fewest.count[at] == kNoWay) {
+    ++at;
+  }
+  CanPurchase purchase;
+  purchase.total = Volume::from_litres(static_cast<double>(at) * unit);
+  purchase.left_over =
+      Volume::from_litres(std::max(0.0, purchase.total.litres() - needed.litres()));
+  std::vector<int> counts(sizes.size(), 0);
+  for (; at > 0; at -= static_cast<std::size_t>(amounts[fewest.by[at]])) {
+    ++counts[fewest.by[at]];
+  }
+  for (std::size_t i = 0; i < sizes.size(); ++i) {
+    if (counts[i] > 0) {
+      purchase.cans.emplace_back(sizes[i], counts[i]);
+    }
+  }
+  return purchase;
+}
+
+}  // namespace coatwright
