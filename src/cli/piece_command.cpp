@@ -6,6 +6,7 @@
 
 #include "base/quantity_text.h"
 #include "base/time_expression.h"
+#include "cli/piece_size.h"
 #include "cli/plan_request.h"
 #include "report/text_table.h"
 
@@ -17,17 +18,12 @@ struct AddOptions {
   std::string name;
   std::string schedule;
   std::string species;
-  std::string area;
-  std::string faces = "1";
+  SizeOptions size;
   std::string surface = "planed";
   std::string over;
   std::string by;
   std::string from;
 };
-
-PieceFaces faces_of(const std::string& text) {
-  return text == "1" ? PieceFaces::kOne : text == "2" ? PieceFaces::kTwo : PieceFaces::kOnPoints;
-}
 
 std::string show(PieceFaces faces) {
   switch (faces) {
@@ -82,9 +78,9 @@ Result<void> check_recipes(const AddOptions& options, const GlobalOptions& globa
 }
 
 Result<StoredPiece> piece_from(const AddOptions& options, const Session& session) {
-  const auto area = parse_area(options.area);
-  if (!area) {
-    return pass_on(area.error(), "--area");
+  const auto size = piece_size(options.size);
+  if (!size) {
+    return pass_on(size.error());
   }
   const auto due = time_option(options.by, "--by", session);
   if (!due) {
@@ -97,8 +93,8 @@ Result<StoredPiece> piece_from(const AddOptions& options, const Session& session
   StoredPiece piece{options.name,
                     options.species,
                     options.schedule,
-                    *area,
-                    faces_of(options.faces),
+                    size->face,
+                    size->faces,
                     *due,
                     *earliest,
                     1.0,
@@ -263,12 +259,7 @@ void add_add(CLI::App& piece, const GlobalOptions& global, Work& chosen) {
       ->required()
       ->type_name("NAME");
   command->add_option("--species", options->species, "Wood")->required()->type_name("NAME");
-  command->add_option("--area", options->area, "Area of one face, such as 1.9m2 or 20sqft")
-      ->required()
-      ->type_name("AREA");
-  command->add_option("--faces", options->faces, "1, 2 in turn, or points: both in one go [1]")
-      ->check(CLI::IsMember({"1", "2", "points"}))
-      ->type_name("FACES");
+  add_size_options(*command, options->size);
   command
       ->add_option(
           "--surface",

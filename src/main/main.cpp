@@ -9,6 +9,7 @@
 #include "cli/piece_command.h"
 #include "cli/plan_command.h"
 #include "cli/product_command.h"
+#include "cli/quantities_command.h"
 #include "cli/safety_command.h"
 #include "cli/schedule_command.h"
 #include "cli/shop_command.h"
@@ -33,6 +34,7 @@ void add_commands(CLI::App& app, const GlobalOptions& global, Work& chosen) {
   add_air(app, global, chosen);
   add_product(app, global, chosen);
   add_schedule(app, global, chosen);
+  add_quantities(app, global, chosen);
   add_safety(app, global, chosen);
 }
 

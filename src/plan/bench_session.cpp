@@ -32,21 +32,6 @@ std::string wiping_operation(ProductKind kind) {
   }
 }
 
-std::string apply_operation(const Product& product, Method method) {
-  switch (method) {
-    case Method::kWipe:
-      return wiping_operation(product.kind);
-    case Method::kBrush:
-      // Waterborne clears and shellac are laid quickly; oil varnish is brushed out.
-      return product.oxidises ? "brush" : "brush-waterborne";
-    case Method::kPad:
-      return "pad";
-    case Method::kSpray:
-      return "spray";
-  }
-  return "brush";
-}
-
 /// A wiping dwell: every spot is wiped in the order in which it was wetted.
 struct Dwell {
   seconds apply;
@@ -86,6 +71,21 @@ std::string mixing_note(const Mix& mix, seconds pot_life, int batch, int batches
 }
 
 }  // namespace
+
+std::string apply_operation(const Product& product, Method method) {
+  switch (method) {
+    case Method::kWipe:
+      return wiping_operation(product.kind);
+    case Method::kBrush:
+      // Waterborne clears and shellac are laid quickly; oil varnish is brushed out.
+      return product.oxidises ? "brush" : "brush-waterborne";
+    case Method::kPad:
+      return "pad";
+    case Method::kSpray:
+      return "spray";
+  }
+  return "brush";
+}
 
 HandlingTimes HandlingTimes::at_most(const HandlingTimes& other) const {
   return {std::min(wipe_closes, other.wipe_closes), std::min(pot_life, other.pot_life)};

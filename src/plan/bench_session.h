@@ -41,6 +41,8 @@ struct HandlingTimes {
   bool operator==(const HandlingTimes&) const = default;
 };
 
+/// The operation by which a product is put on, as the working times name it.
+[[nodiscard]] std::string apply_operation(const Product& product, Method method);
 /// The operation by which a product's excess is wiped off, as the working times name it.
 [[nodiscard]] std::string wipe_operation(const Product& product);
 /// The operation of one work of rubbing out, as the working times name it.

@@ -144,11 +144,19 @@ struct HoldUp {
   std::chrono::seconds span{0};
 };
 
+/// A part of a product that is mixed before use.
+struct PlannedPart {
+  std::string name;
+  Volume amount = Volume::from_litres(0);
+};
+
 struct PlannedQuantity {
   std::string product;
   std::string product_title;
-  Volume amount = Volume::from_litres(0);
-  std::string basis;  ///< "2 coats x 1.90 m2 / 10 m2 per L ..."
+  Volume amount = Volume::from_litres(0);  ///< To have at hand, waste included.
+  std::string basis;                       ///< "2 coats on 1.90 m2 (20 sq ft) at 10.0 m2/L ..."
+  std::vector<PlannedPart> parts;          ///< Empty: one part.
+  int batches = 0;                         ///< How often its parts are mixed; 0: one part.
 };
 
 /// What must be begun a good while before a coat.

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <map>
 #include <set>
 #include <tuple>
 
@@ -10,9 +9,10 @@
 
 #include "air/wood_moisture.h"
 #include "plan/chain.h"
+#include "plan/coats_to_come.h"
 #include "plan/preparations.h"
 #include "plan/work_sequence.h"
-#include "quantity/quantity.h"
+#include "quantity/reckoning.h"
 
 namespace coatwright {
 namespace {
@@ -23,9 +23,6 @@ using std::chrono::seconds;
 constexpr std::chrono::hours kMilestoneHorizon{24 * 200};
 // What must be air for the clocks before the first step: the board's memory of the air.
 constexpr std::chrono::hours kAirBefore{3};
-
-// 1 m2/L in square feet per US gallon: 3.785411784 / 0.09290304.
-constexpr double kSquareFeetPerGallon = 40.745833;
 
 constexpr double kChanceGrain = 1.0 / 128.0;
 
@@ -170,48 +167,36 @@ void add_milestones(const PlanRequest& request,
   }
 }
 
-/// What the coats that are still to come need.
-Result<void> add_quantities(const PlanRequest& request, const RecipeBook& book, Plan& plan) {
-  const auto works = scheduled_works(*request.piece.schedule, book);
-  if (!works) {
-    return pass_on(works.error());
+PlannedQuantity planned(const ProductAmount& amount) {
+  PlannedQuantity quantity;
+  quantity.product = amount.product->name;
+  quantity.product_title = amount.product->title;
+  quantity.amount = amount.amount;
+  quantity.basis = reckoning_of(amount, std::nullopt);
+  for (const MixShare& share : amount.mix) {
+    quantity.parts.push_back({share.name, share.amount});
   }
-  const Progress progress = progress_of(request.piece, *works, request.from);
-  const auto all_faces = static_cast<int>(progress.behind.size());
-  std::map<std::string, int> faces_left;
-  std::vector<const Product*> order;
-  for (std::size_t i = 0; i < works->size(); ++i) {
-    const Product* product = (*works)[i].product;
-    const auto faces = static_cast<int>(progress.faces_left(i).size());
-    if (product == nullptr || faces == 0) {
-      continue;
-    }
-    if ((faces_left[product->name] += faces) == faces) {
-      order.push_back(product);
-    }
+  quantity.batches = amount.batches.count();
+  return quantity;
+}
+
+/// What the coats that are still to come need. The plan's steps are there already.
+Result<void> add_quantities(const PlanRequest& request,
+                            const RecipeBook& book,
+                            const AirRecord& air,
+                            Plan& plan) {
+  const auto coats = coats_to_come(request.piece, request.from, book, {});
+  if (!coats) {
+    return pass_on(coats.error());
   }
-  for (const Product* product : order) {
-    const std::string& name = product->name;
-    // Face by face where one is ahead of the other.
-    const bool whole = faces_left[name] % all_faces == 0;
-    const int coats = whole ? faces_left[name] / all_faces : faces_left[name];
-    const Area area =
-        Area::from_square_metres(request.piece.area.square_metres() * (whole ? all_faces : 1));
-    const Quantity quantity = quantity_from_area(*product, area, coats);
-    PlannedQuantity planned;
-    planned.product = name;
-    planned.product_title = product->title;
-    planned.amount = quantity.amount;
-    planned.basis = fmt::format(
-        "{} {} on {:.2f} m2 ({:.0f} sq ft) at {:.1f} m2/L ({:.0f} sq ft/gal), the low end of its "
-        "spreading rate",
-        coats,
-        coats == 1 ? "coat" : "coats",
-        area.square_metres(),
-        area.square_feet(),
-        quantity.spread_m2_per_l,
-        quantity.spread_m2_per_l * kSquareFeetPerGallon);
-    plan.quantities.push_back(std::move(planned));
+  const auto application = book.application();
+  if (!application) {
+    return pass_on(application.error());
+  }
+  const Time last = plan.steps.empty() ? plan.from : std::max(plan.from, plan.steps.back().end);
+  const BatchAir warmest = warmest_air(air, plan.from, last);
+  for (const ProductAmount& amount : amounts_of(*coats, **application, warmest)) {
+    plan.quantities.push_back(planned(amount));
   }
   return {};
 }
@@ -397,7 +382,7 @@ Result<Plan> make_plan(const PlanRequest& request, const RecipeBook& book, const
   add_air_warnings(air, plan);
   add_wood_warning(request, air, plan);
   plan.warnings.insert(plan.warnings.end(), chain->warnings.begin(), chain->warnings.end());
-  if (auto added = add_quantities(request, book, plan); !added) {
+  if (auto added = add_quantities(request, book, air, plan); !added) {
     return pass_on(added.error());
   }
   if (auto added = add_rates(request, book, plan); !added) {

@@ -75,4 +75,33 @@ CanPurchase cans_for(Volume needed, std::vector<CanSize> sizes) {
   return purchase;
 }
 
+std::vector<Purchase> purchases_for(const std::vector<ProductAmount>& amounts,
+                                    const std::vector<CanSize>& sizes) {
+  std::vector<Purchase> purchases;
+  const auto add = [&](const ProductAmount& of, const std::string& part, Volume needed) {
+    purchases.push_back({&of, part, needed, cans_for(needed, sizes)});
+  };
+  for (const ProductAmount& amount : amounts) {
+    if (amount.mix.empty()) {
+      add(amount, "", amount.supplied);
+    }
+    for (const MixShare& share : amount.mix) {
+      add(amount, share.name, share.amount);
+    }
+    if (!amount.thinner_name.empty()) {
+      add(amount, amount.thinner_name, amount.thinner);
+    }
+  }
+  return purchases;
+}
+
+std::optional<Time> use_by(const Storage& storage, Time opened) {
+  constexpr double kHoursPerMonth = 24.0 * 30.0;
+  if (!storage.opened_months) {
+    return std::nullopt;
+  }
+  return opened + std::chrono::hours(
+                      static_cast<std::int64_t>(storage.opened_months->value * kHoursPerMonth));
+}
+
 }  // namespace coatwright
