@@ -21,12 +21,16 @@ std::string source_line(std::string_view what, std::string_view source, std::str
   return line(fmt::format("{}: {}{}", what, source, note.empty() ? "" : fmt::format("; {}", note)));
 }
 
+std::string percent_range(const PercentRange& range) {
+  return range.low == range.high ? fmt::format("{:g} %", range.low)
+                                 : fmt::format("{:g} to {:g} %", range.low, range.high);
+}
+
 std::string tool_line(const Tool& tool) {
-  return line(fmt::format("{} on the wood with {}: {:g} to {:g} %; {}, {}{}",
-                          "share",
+  return line(fmt::format("share on the wood with {}: {} by sources, {:g} taken; {}, {}{}",
                           tool.title,
-                          tool.efficiency_range.low,
-                          tool.efficiency_range.high,
+                          percent_range(tool.efficiency_range),
+                          tool.efficiency_percent,
                           tool.source,
                           tool.how,
                           tool.note.empty() ? "" : "; " + tool.note));
@@ -117,6 +121,7 @@ std::string product_text(const ProductAmount& amount, const QuantitiesView& view
 
 std::string film_text(const PieceOfJob& piece) {
   std::string text = fmt::format("{}\n", piece.name);
+  text += piece.film.layers.empty() ? line("no wet film or solids are known") : "";
   for (const DryLayer& layer : piece.film.layers) {
     text += line(fmt::format("{}: {} x {:g} um x {:.1f} to {:.1f} % = {:.1f} to {:.1f} um",
                              layer.product->title,

@@ -223,10 +223,11 @@ std::string film_text(const PieceOfJob& piece, const QuantitiesView& view) {
     text += (text.empty() ? "" : " ") + check_text(check, view);
   }
   if (text.empty()) {
-    text = piece.film.layers.empty() ? "No wet film or solids are known of its products."
-                                     : fmt::format("In all {}; no limit is known of {}.",
-                                                   film_range_text(piece.film.total, view.units),
-                                                   piece.film.layers.back().product->title);
+    text = piece.film.layers.empty()
+               ? "Not known: no wet film and solids of its products are stated here."
+               : fmt::format("In all {}; no limit is known of {}.",
+                             film_range_text(piece.film.total, view.units),
+                             piece.film.layers.back().product->title);
   }
   std::string left_out;
   for (const Product* product : piece.film.without_film) {

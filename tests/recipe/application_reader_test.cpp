@@ -7,7 +7,6 @@
 
 using namespace coatwright;
 using test::check_refused;
-using test::with;
 
 namespace {
 
@@ -24,6 +23,13 @@ const std::string kApplication = "format = 1\n" + tool_text("gun", "spray") +
                                  "how = \"judgement\"\n"
                                  "[[can]]\nname = \"1 L\"\nmillilitres = 1000\n"
                                  "[[can]]\nname = \"quart\"\nus_fluid_ounces = 32\n";
+
+/// The text with the first of a passage changed.
+std::string with(std::string text, const std::string& passage, const std::string& other) {
+  const auto at = text.find(passage);
+  REQUIRE(at != std::string::npos);
+  return text.replace(at, passage.size(), other);
+}
 
 Result<Application> read(const std::string& text) {
   return parse_application(text, "application.toml");
