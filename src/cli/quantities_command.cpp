@@ -1,186 +1,14 @@
 #include "cli/quantities_command.h"
 
-#include <algorithm>
-#include <deque>
 #include <memory>
 
 #include <CLI/CLI.hpp>
-#include <fmt/format.h>
 
-#include "base/quantity_text.h"
-#include "cli/piece_size.h"
-#include "cli/plan_request.h"
-#include "plan/coats_to_come.h"
-#include "recipe/nearest_names.h"
+#include "cli/quantities_job.h"
 #include "report/quantities_page.h"
 
 namespace coatwright {
 namespace {
-
-/// The options of `quantities`, as typed; empty: not given.
-struct QuantitiesOptions {
-  std::string piece;
-  std::string schedule;
-  std::string species;
-  SizeOptions size;
-  std::string in_air;
-  std::vector<std::string> tools;
-  bool small_parts = false;
-  bool explain = false;
-};
-
-/// The pieces of the call with all that they point into.
-struct Job {
-  RecipeBook book;
-  std::deque<PieceLog> logs;  ///< Stay where they are, as the pieces point into them.
-  std::vector<PieceRequest> pieces;
-};
-
-/// The one piece that is given by options alone.
-Result<StoredPiece> piece_by_options(const QuantitiesOptions& options, const Session& session) {
-  const auto size = piece_size(options.size);
-  if (!size) {
-    return pass_on(size.error());
-  }
-  StoredPiece piece;
-  piece.name = "piece";
-  piece.schedule = options.schedule;
-  piece.species = options.species;
-  piece.area = size->face;
-  piece.faces = size->faces;
-  piece.created_at = session.now;
-  return piece;
-}
-
-Result<std::vector<StoredPiece>> stored_pieces(const QuantitiesOptions& options,
-                                               const Session& session) {
-  if (options.size.any() || !options.species.empty()) {
-    return fail(ErrorCode::kUsage,
-                "--species, --area, --top, --parts and --faces go with --schedule: a stored piece "
-                "has its own");
-  }
-  if (!options.piece.empty()) {
-    const auto piece = session.store.piece(options.piece);
-    return piece ? Result<std::vector<StoredPiece>>(std::vector{*piece}) : pass_on(piece.error());
-  }
-  auto pieces = session.store.pieces();
-  if (pieces && pieces->empty()) {
-    return fail(ErrorCode::kUsage,
-                "there is no piece: store one with `coatwright piece add`, or give --schedule and "
-                "one of --area, --top, --parts");
-  }
-  return pieces;
-}
-
-Result<void> add_stored(const StoredPiece& stored, const Session& session, Job& job) {
-  auto request = piece_request_of(stored, job.book);
-  if (!request) {
-    return pass_on(request.error(), stored.name);
-  }
-  auto log = read_piece_log(stored, job.book, session);
-  if (!log) {
-    return pass_on(log.error());
-  }
-  job.logs.push_back(std::move(*log));
-  request->log = job.logs.back().works;
-  job.pieces.push_back(std::move(*request));
-  return {};
-}
-
-Result<void> add_pieces(const QuantitiesOptions& options, const Session& session, Job& job) {
-  if (!options.schedule.empty()) {
-    if (!options.piece.empty()) {
-      return fail(ErrorCode::kUsage, "give one of these alone: a piece, --schedule");
-    }
-    const auto piece = piece_by_options(options, session);
-    if (!piece) {
-      return pass_on(piece.error());
-    }
-    auto request = piece_request_of(*piece, job.book);
-    if (!request) {
-      return pass_on(request.error());
-    }
-    job.pieces.push_back(std::move(*request));
-    return {};
-  }
-  const auto pieces = stored_pieces(options, session);
-  if (!pieces) {
-    return pass_on(pieces.error());
-  }
-  for (const StoredPiece& piece : *pieces) {
-    if (const auto added = add_stored(piece, session, job); !added) {
-      return pass_on(added.error());
-    }
-  }
-  return {};
-}
-
-Result<ToolChoice> tools_of(const QuantitiesOptions& options, const Application& application) {
-  ToolChoice choice;
-  choice.small_parts = options.small_parts;
-  for (const std::string& name : options.tools) {
-    const Tool* tool = application.tool(name);
-    if (tool == nullptr) {
-      std::vector<std::string> names;
-      for (const Tool& known : application.tools) {
-        names.push_back(known.name);
-      }
-      return fail(ErrorCode::kNotFound, no_such_name("tool", name, names));
-    }
-    choice.tools.push_back(tool);
-  }
-  return choice;
-}
-
-/// A tool that no coat is put on with was named by mistake.
-Result<void> check_tools_used(const ToolChoice& choice, const std::vector<CoatUse>& coats) {
-  for (const Tool* tool : choice.tools) {
-    const bool used = std::any_of(coats.begin(), coats.end(), [tool](const CoatUse& coat) {
-      return coat.tool->method == tool->method;
-    });
-    if (!used && !coats.empty()) {
-      return fail(ErrorCode::kUsage,
-                  fmt::format("--tool {}: no coat of these is put on by the method {}",
-                              tool->name,
-                              name_of(tool->method)));
-    }
-  }
-  return {};
-}
-
-Result<std::vector<CoatUse>> coats_of(const Job& job, const ToolChoice& choice, Time now) {
-  std::vector<CoatUse> coats;
-  for (const PieceRequest& piece : job.pieces) {
-    const auto own = coats_to_come(piece, now, job.book, choice);
-    if (!own) {
-      return pass_on(own.error(), piece.name);
-    }
-    coats.insert(coats.end(), own->begin(), own->end());
-  }
-  if (const auto checked = check_tools_used(choice, coats); !checked) {
-    return pass_on(checked.error());
-  }
-  return coats;
-}
-
-/// The air of the pot lives, and where it is from.
-Result<std::pair<BatchAir, std::string>> air_of(const QuantitiesOptions& options,
-                                                const Session& session) {
-  constexpr std::chrono::hours kAhead{24};
-  if (!options.in_air.empty()) {
-    const auto air = parse_air(options.in_air);
-    if (!air) {
-      return pass_on(air.error(), "--in-air");
-    }
-    return std::pair(BatchAir{air->temperature, air->humidity}, std::string("as given"));
-  }
-  const auto record = session.air(session.now, session.now + kAhead);
-  if (!record) {
-    return pass_on(record.error());
-  }
-  return std::pair(warmest_air(*record, session.now, session.now + kAhead),
-                   std::string("the warmest of the shop's next 24 h"));
-}
 
 Result<std::vector<PieceOfJob>> pieces_of(const Job& job) {
   std::vector<PieceOfJob> pieces;
@@ -198,20 +26,18 @@ Result<std::vector<PieceOfJob>> pieces_of(const Job& job) {
   return pieces;
 }
 
-Result<std::string> page_for(const QuantitiesOptions& options, const Session& session, Job& job) {
+Result<std::string> page_for(const QuantitiesOptions& options,
+                             const Session& session,
+                             const Job& job) {
   const auto application = job.book.application();
   if (!application) {
     return pass_on(application.error());
   }
-  const auto choice = tools_of(options, **application);
-  if (!choice) {
-    return pass_on(choice.error());
-  }
-  const auto coats = coats_of(job, *choice, session.now);
+  const auto coats = coats_of(job, options, session.now);
   if (!coats) {
     return pass_on(coats.error());
   }
-  const auto air = air_of(options, session);
+  const auto air = batch_air_of(options, session);
   if (!air) {
     return pass_on(air.error());
   }
@@ -241,15 +67,11 @@ Result<ExitCode> run_quantities(const QuantitiesOptions& options, const GlobalOp
   if (!session) {
     return pass_on(session.error());
   }
-  auto book = open_recipes(global);
-  if (!book) {
-    return pass_on(book.error());
+  const auto job = job_of(options, global, *session);
+  if (!job) {
+    return pass_on(job.error());
   }
-  Job job{std::move(*book), {}, {}};
-  if (const auto added = add_pieces(options, *session, job); !added) {
-    return pass_on(added.error());
-  }
-  const auto page = page_for(options, *session, job);
+  const auto page = page_for(options, *session, *job);
   if (!page) {
     return pass_on(page.error());
   }

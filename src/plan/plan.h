@@ -155,7 +155,7 @@ struct PlannedQuantity {
   std::string product_title;
   Volume amount = Volume::from_litres(0);  ///< To have at hand, waste included.
   std::string basis;                       ///< "2 coats on 1.90 m2 (20 sq ft) at 10.0 m2/L ..."
-  std::vector<PlannedPart> parts;          ///< Empty: one part.
+  std::vector<PlannedPart> parts = {};     ///< Empty: one part.
   int batches = 0;                         ///< How often its parts are mixed; 0: one part.
 };
 

@@ -191,11 +191,17 @@ Json PlanWriter::quantity(const PlannedQuantity& quantity) const {
   const auto mixes = std::count_if(plan_.steps.begin(), plan_.steps.end(), [&](const PlanStep& s) {
     return s.kind == StepKind::kMix && s.product == quantity.product;
   });
+  Json parts = Json::array();
+  for (const PlannedPart& part : quantity.parts) {
+    parts.push_back({{"name", part.name}, {"litres", rounded(part.amount.litres())}});
+  }
   return {{"product", quantity.product},
           {"product_title", quantity.product_title},
           {"litres", rounded(quantity.amount.litres())},
           {"mixes", mixes},
-          {"basis", quantity.basis}};
+          {"basis", quantity.basis},
+          {"parts", std::move(parts)},
+          {"batches", quantity.batches}};
 }
 
 Json odds_json(const PlanOdds& odds) {

@@ -144,7 +144,7 @@ Json film_json(const DryFilm& film) {
                                        {"solids_high_percent", rounded(layer.solids.high)},
                                        {"dry", range_json(layer.dry)}};
                          })},
-               {"total", range_json(film.total)},
+               {"total", film.layers.empty() ? Json(nullptr) : range_json(film.total)},
                {"checks", array_of(film.checks, [](const FilmCheck& check) {
                   return Json{{"limit_of", check.product->name},
                               {"whole", check.whole},

@@ -155,10 +155,13 @@ std::string pot_life_text(const ProductAmount& amount, const QuantitiesView& vie
         shown(amount.product->mix->induction),
         shown(*batches.pot_life));
   }
-  return fmt::format("{}At {} use each up within {} of mixing.",
+  const bool stands = amount.product->mix->induction.hours() > 0.0;
+  return fmt::format("{}At {} use each up within {} of mixing{}.",
                      induction_text(amount),
                      at,
-                     shown(*batches.pot_life));
+                     shown(*batches.pot_life),
+                     stands ? fmt::format(", so that {} are left for work", shown(*batches.usable))
+                            : std::string());
 }
 
 std::string batches_text(const ProductAmount& amount, const QuantitiesView& view) {
@@ -199,7 +202,6 @@ std::string product_text(const ProductAmount& amount, const QuantitiesView& view
 }
 
 std::string check_text(const FilmCheck& check, const QuantitiesView& view) {
-  const auto& limit = *check.product->film.total_dry_max;
   const std::string most = view.units == UnitSystem::kUs
                                ? fmt::format("{:.1f} mil", check.limit.mils())
                                : fmt::format("{:.0f} um", check.limit.micrometres());
@@ -211,8 +213,7 @@ std::string check_text(const FilmCheck& check, const QuantitiesView& view) {
                                  check.product->title,
                                  check.whole ? "on top bears" : "bears");
   if (check.verdict != FilmVerdict::kWithin) {
-    text += " " + as_sentence(limit.note.empty() ? "Above it the film may crack or stay soft"
-                                                 : limit.note);
+    text += " Above that the film may crack or stay soft.";
   }
   return text;
 }
