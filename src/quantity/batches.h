@@ -36,7 +36,7 @@ struct Batches {
   std::optional<Hours> pot_life;
   /// What of it is left after standing.
   std::optional<Hours> usable;
-  bool too_short = false;  ///< Nothing is left: it cannot be used in this air.
+  bool too_short = false;  ///< Less than a minute is: it cannot be used in this air.
   std::vector<SessionBatches> sessions;
 
   [[nodiscard]] int count() const;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 #include <numeric>
 
 namespace coatwright {
@@ -37,6 +38,13 @@ Fewest fewest_cans(const std::vector<int>& sizes, int most) {
   return fewest;
 }
 
+/// How many of the largest can are certain. Of the others fewer than the largest has measures are
+/// worth while: among so many some hold together a multiple of the largest, which takes fewer of
+/// it.
+std::int64_t bulk_of(std::int64_t least, std::int64_t largest) {
+  return std::max<std::int64_t>(0, (least - largest * largest) / largest);
+}
+
 }  // namespace
 
 CanPurchase cans_for(Volume needed, std::vector<CanSize> sizes) {
@@ -52,18 +60,23 @@ CanPurchase cans_for(Volume needed, std::vector<CanSize> sizes) {
     amounts.push_back(size.amount / measure);
   }
   const double unit = sizes.front().volume().litres() / amounts.front();
-  const auto least = static_cast<int>(std::ceil(needed.litres() / unit - kRounding));
-  // The largest can more than reaches any amount at which some cans are exact.
-  const Fewest fewest = fewest_cans(amounts, std::max(0, least) + amounts.front());
-  auto at = static_cast<std::size_t>(std::max(0, least));
+  const auto least =
+      static_cast<std::int64_t>(std::max(0.0, std::ceil(needed.litres() / unit - kRounding)));
+  const std::int64_t bulk = bulk_of(least, amounts.front());
+  const auto rest = static_cast<int>(least - bulk * amounts.front());
+  // Some cans are exact before another of the largest is full.
+  const Fewest fewest = fewest_cans(amounts, rest + amounts.front());
+  auto at = static_cast<std::size_t>(rest);
   while (fewest.count[at] == kNoWay) {
     ++at;
   }
   CanPurchase purchase;
-  purchase.total = Volume::from_litres(static_cast<double>(at) * unit);
+  purchase.total = Volume::from_litres(
+      (static_cast<double>(at) + static_cast<double>(bulk) * amounts.front()) * unit);
   purchase.left_over =
       Volume::from_litres(std::max(0.0, purchase.total.litres() - needed.litres()));
   std::vector<int> counts(sizes.size(), 0);
+  counts.front() = static_cast<int>(bulk);
   for (; at > 0; at -= static_cast<std::size_t>(amounts[fewest.by[at]])) {
     ++counts[fewest.by[at]];
   }

@@ -8,6 +8,8 @@ namespace {
 
 constexpr double kSquareMetresPerLitreAndMicrometre = 1000.0;
 
+constexpr Hours kLeastUsable = Hours::from_minutes(1.0);  // judgement: nothing is put on in less
+
 /// Of what is used, what stays on the wood: 0 .. 1.
 double efficiency_of(const CoatUse& coat) {
   const double percent = coat.small_parts && coat.tool->small_parts_percent
@@ -78,7 +80,7 @@ class ProductSum {
     }
     if (sum_.batches.pot_life) {
       sum_.batches.usable = usable_life(*sum_.batches.pot_life, *product.mix);
-      sum_.batches.too_short = sum_.batches.usable->hours() <= 0.0;
+      sum_.batches.too_short = *sum_.batches.usable < kLeastUsable;
     }
   }
 

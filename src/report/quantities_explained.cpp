@@ -69,7 +69,7 @@ std::string film_source(const CoatGroup& group, const Film& film) {
 
 std::string group_text(const CoatGroup& group, const Product& product) {
   const bool by_film = group.rate.film.has_value();
-  std::string text = fmt::format("{}\n", group.piece);
+  std::string text = wrap(group.piece, 0, 2);
   text += by_film ? film_formula(group) : spread_formula(group);
   text += by_film ? film_source(group, product.film)
                   : source_line("spreading rate, low end", product.film.spread_source, "");
@@ -120,7 +120,7 @@ std::string product_text(const ProductAmount& amount, const QuantitiesView& view
 }
 
 std::string film_text(const PieceOfJob& piece) {
-  std::string text = fmt::format("{}\n", piece.name);
+  std::string text = wrap(piece.name, 0, 2);
   text += piece.film.layers.empty() ? line("no wet film or solids are known") : "";
   for (const DryLayer& layer : piece.film.layers) {
     text += line(fmt::format("{}: {} x {:g} um x {:.1f} to {:.1f} % = {:.1f} to {:.1f} um",
