@@ -89,6 +89,7 @@ TEST_CASE("A sprayed house door takes about what a price list says", "[quantity]
   const double area = 2.0 * 2.5 * (6.0 + 8.0 / 12.0);
   CHECK(area == Approx(33.3).margin(0.05));
   CHECK(2.0 * area / 0.25 == Approx(266.0).margin(1.0));
+  CHECK(area / 0.17 == Approx(196.0).margin(0.5));  // its sealer, one coat of 0.17 gal
   // By our reckoning at 4 wet mil from a gun of 60 %: 241 ft2/gal, within a sixth of it.
   const Product lacquer = product("lacquer");
   const Tool gun = tool(Method::kSpray, 60);
