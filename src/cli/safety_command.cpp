@@ -8,6 +8,7 @@
 #include <fmt/format.h>
 
 #include "cli/piece_meant.h"
+#include "cli/plan_request.h"
 #include "report/safety_sheet.h"
 
 namespace coatwright {
@@ -23,20 +24,15 @@ struct SafetyOptions {
   bool explain = false;
 };
 
-/// The schedules of the stored pieces that the call means: of the one named, of all with --plan,
-/// or of the only one.
-Result<std::vector<std::string>> schedules_of_pieces(const SafetyOptions& options,
-                                                     const Session& session) {
+/// The stored pieces that the call means: the one named, all with --plan, or the only one.
+Result<std::vector<StoredPiece>> pieces_meant(const SafetyOptions& options,
+                                              const Session& session) {
   const auto pieces = session.store.pieces();
   if (!pieces) {
     return pass_on(pieces.error());
   }
-  std::vector<std::string> schedules;
   if (options.plan && !pieces->empty()) {
-    for (const StoredPiece& piece : *pieces) {
-      schedules.push_back(piece.schedule);
-    }
-    return schedules;
+    return *pieces;
   }
   const auto piece =
       piece_meant(options.piece,
@@ -47,23 +43,31 @@ Result<std::vector<std::string>> schedules_of_pieces(const SafetyOptions& option
   if (!piece) {
     return pass_on(piece.error());
   }
-  return std::vector{piece->schedule};
+  return std::vector{*piece};
 }
 
-/// Adds the products of a schedule's coats. Errors: from the recipes.
-Result<void> add_products_of(const std::string& schedule_name,
-                             const RecipeBook& book,
-                             std::vector<std::string>& names) {
-  const auto schedule = book.schedule(schedule_name);
-  if (!schedule) {
-    return pass_on(schedule.error());
+/// The schedules of the call, those of pieces as they are for their wood. Errors: from the recipes.
+Result<std::vector<const Schedule*>> schedules_meant(const SafetyOptions& options,
+                                                     const RecipeBook& book,
+                                                     const Session& session) {
+  if (!options.schedule.empty()) {
+    return book.schedule(options.schedule).map([](const Schedule* one) {
+      return std::vector{one};
+    });
   }
-  for (const ScheduleStep& step : (*schedule)->steps) {
-    if (step.kind == ScheduleStepKind::kCoat) {
-      names.push_back(step.product);
+  const auto pieces = pieces_meant(options, session);
+  if (!pieces) {
+    return pass_on(pieces.error());
+  }
+  std::vector<const Schedule*> schedules;
+  for (const StoredPiece& piece : *pieces) {
+    const auto request = piece_request_of(piece, book);
+    if (!request) {
+      return pass_on(request.error());
     }
+    schedules.push_back(request->schedule);
   }
-  return {};
+  return schedules;
 }
 
 Result<std::vector<std::string>> product_names(const SafetyOptions& options,
@@ -78,16 +82,16 @@ Result<std::vector<std::string>> product_names(const SafetyOptions& options,
   if (!options.products.empty()) {
     return options.products;
   }
-  const auto schedules = options.schedule.empty()
-                             ? schedules_of_pieces(options, session)
-                             : Result<std::vector<std::string>>(std::vector{options.schedule});
+  const auto schedules = schedules_meant(options, book, session);
   if (!schedules) {
     return pass_on(schedules.error());
   }
   std::vector<std::string> names;
-  for (const std::string& schedule : *schedules) {
-    if (const auto added = add_products_of(schedule, book, names); !added) {
-      return pass_on(added.error());
+  for (const Schedule* schedule : *schedules) {
+    for (const ScheduleStep& step : schedule->steps) {
+      if (step.kind == ScheduleStepKind::kCoat) {
+        names.push_back(step.product);
+      }
     }
   }
   return names;

@@ -80,6 +80,11 @@ class WorkList {
 
  private:
   Result<void> add(const ScheduleStep& step) {
+    const bool sands_once =
+        step.kind == ScheduleStepKind::kRaiseGrain || step.kind == ScheduleStepKind::kAbrade;
+    if (sands_once && step.grits.empty()) {
+      return fail(ErrorCode::kFault, "a grit is missing: the schedule was not made for its wood");
+    }
     WorkItem work;
     work.step = &step;
     switch (step.kind) {

@@ -67,7 +67,7 @@ inline PlanRequest request(const Asked& asked, Time from, Time by, const Zone& z
   PlanRequest request;
   request.piece.name = "tray";
   if (!asked.schedule.empty()) {
-    request.piece.schedule = *book().schedule(asked.schedule);
+    request.piece.schedule = *book().schedule_for(asked.schedule, {});
   }
   request.piece.area = Area::from_square_metres(asked.square_metres);
   request.piece.faces = asked.faces;
