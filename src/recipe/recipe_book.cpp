@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <fstream>
 #include <iterator>
+#include <set>
 #include <system_error>
 #include <utility>
 
@@ -11,6 +12,7 @@
 #include "recipe/application_reader.h"
 #include "recipe/nearest_names.h"
 #include "recipe/over_finish.h"
+#include "recipe/own_pairs.h"
 #include "recipe/product_reader.h"
 #include "recipe/safety_reader.h"
 #include "recipe/sanding_reader.h"
@@ -201,15 +203,28 @@ Result<Compatibility> parse_pairs_over(std::string_view text,
   }
   for (const auto& [names, entry] : *pairs) {
     if (names.first != under) {
-      return pass_on({ErrorCode::kInputFile,
-                      fmt::format("pair.under: found \"{}\"; allowed: \"{}\", as the file is named",
-                                  names.first,
-                                  under),
-                      {}},
-                     label);
+      Place place = entry.intervals.front().place;
+      place.path = "pair.under";
+      return tl::unexpected(place.error(
+          fmt::format("found \"{}\"; allowed: \"{}\", as the file is named", names.first, under)));
     }
   }
   return pairs;
+}
+
+/// A pair's intervals as they are for a product under that may have been made from a class.
+Result<std::vector<IntervalHours>> fitted(const std::vector<IntervalHours>& intervals,
+                                          const Product& under,
+                                          const Result<const Product*>& of_class) {
+  if (!of_class) {
+    return pass_on(of_class.error());
+  }
+  const DryingStage* own = under.stage(Stage::kRecoat);
+  const DryingStage* usual = *of_class == nullptr ? nullptr : (*of_class)->stage(Stage::kRecoat);
+  if (own == nullptr || usual == nullptr || own->timing.whole() == usual->timing.whole()) {
+    return intervals;
+  }
+  return fitted_intervals(intervals, under, {usual->timing.whole(), own->timing.whole()});
 }
 
 /// The names of what may go over a product, for the message that a pair is not known.
@@ -226,11 +241,13 @@ std::string known_over(const Compatibility& pairs, const std::string& under) {
 }  // namespace
 
 struct RecipeBook::State {
-  explicit State(const std::optional<std::filesystem::path>& own_folder)
-      : products("products", own_folder),
-        schedules("schedules", own_folder),
-        compatibility("compatibility", own_folder) {}
+  explicit State(const std::optional<std::filesystem::path>& folder)
+      : own_folder(folder),
+        products("products", folder),
+        schedules("schedules", folder),
+        compatibility("compatibility", folder) {}
 
+  std::optional<std::filesystem::path> own_folder;
   Shelf<Product> products;
   Shelf<Schedule> schedules;
   Shelf<Compatibility> compatibility;       ///< By the layer under.
@@ -259,6 +276,33 @@ Result<std::string> RecipeBook::product_text(const std::string& name) const {
     return pass_on(file.error());
   }
   return text_of(**file);
+}
+
+bool RecipeBook::is_own_product(const std::string& name) const {
+  const auto file = state_->products.files.find(name);
+  return file != state_->products.files.end() && !file->second.own.empty();
+}
+
+const std::optional<std::filesystem::path>& RecipeBook::own_folder() const {
+  return state_->own_folder;
+}
+
+Result<const Product*> RecipeBook::class_of(const Product& product) const {
+  const Product* at = &product;
+  std::set<std::string> seen;
+  while (!at->made_from.empty()) {
+    if (!seen.insert(at->name).second) {
+      return fail(ErrorCode::kInputFile,
+                  fmt::format("the products '{}' are each made_from the other; allowed: a class",
+                              fmt::join(seen, "', '")));
+    }
+    const Result<const Product*> next = this->product(at->made_from);
+    if (!next) {
+      return pass_on(next.error(), fmt::format("made_from of the product '{}'", at->name));
+    }
+    at = *next;
+  }
+  return at == &product ? nullptr : at;
 }
 
 Result<const Schedule*> RecipeBook::schedule(const std::string& name) const {
@@ -349,8 +393,12 @@ Result<PairRule> RecipeBook::pair(const Product& under, const Product& over) con
                             under.layer,
                             known_over(**pairs, under.layer)));
   }
+  const auto intervals = fitted(found->second.intervals, under, class_of(under));
+  if (!intervals) {
+    return pass_on(intervals.error());
+  }
   PairRule rule = found->second.rule;
-  for (const IntervalHours& hours : found->second.intervals) {
+  for (const IntervalHours& hours : *intervals) {
     Result<RecoatInterval> interval = with_laws(hours, under.name, under.stages, under.abrade_grit);
     if (!interval) {
       return pass_on(std::move(interval.error()));

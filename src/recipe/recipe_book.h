@@ -34,6 +34,10 @@ class RecipeBook {
   [[nodiscard]] Result<const Product*> product(const std::string& name) const;
   /// The text of a product's file, as the file is now. Errors: as product(), without reading it.
   [[nodiscard]] Result<std::string> product_text(const std::string& name) const;
+  /// Whether the product's file is in the shop's own folder.
+  [[nodiscard]] bool is_own_product(const std::string& name) const;
+  /// The shop's own recipes, where it has a folder; it need not exist.
+  [[nodiscard]] const std::optional<std::filesystem::path>& own_folder() const;
   [[nodiscard]] Result<const Schedule*> schedule(const std::string& name) const;
   /// A product as a finish that a piece came in with: all of its stages and windows are over.
   /// Errors: as product().
@@ -52,7 +56,8 @@ class RecipeBook {
   /// All that the safety sheet may say, in the order of the file.
   [[nodiscard]] Result<const std::vector<SafetyStatement>*> safety_statements() const;
   /// What `over` on top of `under` needs: the compatibility table's rule, or for a product over
-  /// itself its own recoat intervals. Errors: kNotFound when no rule is known for the pair.
+  /// itself its own recoat intervals. Where `under` was made from a class, the table's hours are
+  /// fitted to its own recoat stage. Errors: kNotFound when no rule is known for the pair.
   [[nodiscard]] Result<PairRule> pair(const Product& under, const Product& over) const;
 
   [[nodiscard]] std::vector<std::string> product_names() const;
@@ -68,6 +73,9 @@ class RecipeBook {
                                                       const std::string& label);
 
  private:
+  /// The class at the end of a product's chain of `made_from`; null: it is a class itself.
+  [[nodiscard]] Result<const Product*> class_of(const Product& product) const;
+
   struct State;
   std::unique_ptr<State> state_;
 };

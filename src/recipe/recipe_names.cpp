@@ -6,7 +6,6 @@
 #include <fmt/format.h>
 
 namespace coatwright {
-namespace {
 
 bool is_recipe_name(std::string_view name) {
   const auto allowed = [](char c) {
@@ -15,8 +14,6 @@ bool is_recipe_name(std::string_view name) {
   return !name.empty() && std::all_of(name.begin(), name.end(), allowed) && name.front() != '-' &&
          name.back() != '-' && name.find("--") == std::string_view::npos;
 }
-
-}  // namespace
 
 const std::vector<std::string_view>& known_grits() {
   static const std::vector<std::string_view> kGrits = {

@@ -21,6 +21,9 @@ namespace coatwright {
 /// How a statement is known, from the best to the weakest.
 [[nodiscard]] const std::vector<std::string_view>& known_grades();
 
+/// Whether a text is lower-case letters and digits in words joined by single hyphens.
+[[nodiscard]] bool is_recipe_name(std::string_view name);
+
 /// Reads the key `name`: lower-case letters and digits in words joined by hyphens.
 /// @param expected what it must be, which is the file's own name; empty: any such name.
 [[nodiscard]] std::string read_recipe_name(TomlTable& table, std::string_view expected);
