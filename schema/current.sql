@@ -1,6 +1,6 @@
 -- The schema of a fresh store, all migrations run. A test compares it; do not edit by hand.
 PRAGMA application_id = 1129796180;
-PRAGMA user_version = 3;
+PRAGMA user_version = 4;
 
 CREATE TRIGGER log_entry_is_fixed BEFORE UPDATE ON log_entry
 BEGIN SELECT RAISE(ABORT, 'a log entry is never changed: strike it out and log it again'); END;
@@ -55,6 +55,23 @@ CREATE TABLE air_source (
     CHECK (imported_at GLOB '[0-9][0-9][0-9][0-9]-[0-9][0-9]-[0-9][0-9]T[0-9][0-9]:[0-9][0-9]:[0-9][0-9]Z'),
   rows INTEGER NOT NULL       -- readings in the file, those stored already included
     CHECK (rows >= 0)
+) STRICT;
+
+CREATE TABLE can (
+  -- A can that was opened.
+  id INTEGER PRIMARY KEY,     -- number of the can, as the program shows it
+  product TEXT NOT NULL       -- recipe name
+    CHECK (product <> ''),
+  opened_at TEXT NOT NULL     -- UTC; when it was opened, as the maker said
+    CHECK (opened_at GLOB '[0-9][0-9][0-9][0-9]-[0-9][0-9]-[0-9][0-9]T[0-9][0-9]:[0-9][0-9]:[0-9][0-9]Z'),
+  made_at TEXT                -- UTC; when it was made, as the can says
+    CHECK (made_at GLOB '[0-9][0-9][0-9][0-9]-[0-9][0-9]-[0-9][0-9]T[0-9][0-9]:[0-9][0-9]:[0-9][0-9]Z'),
+  batch TEXT                  -- as the can says
+    CHECK (batch <> ''),
+  note TEXT
+    CHECK (note <> ''),
+  emptied_at TEXT             -- UTC; none: it is in use
+    CHECK (emptied_at GLOB '[0-9][0-9][0-9][0-9]-[0-9][0-9]-[0-9][0-9]T[0-9][0-9]:[0-9][0-9]:[0-9][0-9]Z')
 ) STRICT;
 
 CREATE TABLE kept_plan (

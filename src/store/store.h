@@ -12,6 +12,7 @@
 #include "base/time.h"
 #include "base/units.h"
 #include "plan/plan_changes.h"
+#include "store/can.h"
 #include "store/log_entry.h"
 
 namespace coatwright {
@@ -120,6 +121,15 @@ class Store {
   [[nodiscard]] Result<void> keep_plan(const std::string& piece, const KeptPlan& plan);
   /// @return the plan kept of a piece, or nothing.
   [[nodiscard]] Result<std::optional<KeptPlan>> kept_plan(const std::string& piece) const;
+
+  /// Keeps a can that was opened. @return its number.
+  [[nodiscard]] Result<std::int64_t> open_can(const Can& can);
+  /// @return the cans in use, by number.
+  [[nodiscard]] Result<std::vector<Can>> cans() const;
+  /// @return one can, also one that was taken off. Errors: also kNotFound.
+  [[nodiscard]] Result<Can> can(std::int64_t number) const;
+  /// Takes a can off; its row stays. Errors: also kNotFound, and kUsage when it was off already.
+  [[nodiscard]] Result<void> empty_can(std::int64_t number, Time at);
 
  private:
   struct State;
