@@ -8,6 +8,7 @@
 
 #include "base/content_hash.h"
 #include "base/quantity_text.h"
+#include "cli/can_age.h"
 #include "cli/coat_verdict.h"
 #include "cli/log_call.h"
 #include "cli/log_words.h"
@@ -32,6 +33,7 @@ struct PreparedCoat {
   LogEntry entry;
   std::vector<LogEntry> beneath;
   std::string product_text;
+  std::string on_cans;  ///< A caution; empty: none.
 };
 
 /// On points both faces are coated in one session; of two coated in turn it must be said which.
@@ -77,7 +79,8 @@ Result<PreparedCoat> prepare_coat(const CoatOptions& options,
   if (!piece) {
     return pass_on(piece.error());
   }
-  if (const auto product = book.product(options.product); !product) {
+  const auto product = book.product(options.product);
+  if (!product) {
     return pass_on(product.error());
   }
   auto text = book.product_text(options.product);
@@ -96,10 +99,15 @@ Result<PreparedCoat> prepare_coat(const CoatOptions& options,
   if (!judged) {
     return pass_on(judged.error());
   }
+  auto on_cans = caution_on_cans(session.store, **product, options.batch, entry->at);
+  if (!on_cans) {
+    return pass_on(on_cans.error());
+  }
   entry->revision = content_hash(*text);
   entry->air = judged->air;
   entry->findings = std::move(judged->findings);
-  return PreparedCoat{std::move(*entry), std::move(judged->beneath), std::move(*text)};
+  return PreparedCoat{
+      std::move(*entry), std::move(judged->beneath), std::move(*text), std::move(*on_cans)};
 }
 
 std::string beneath_words(const std::vector<LogEntry>& beneath, const Zone& zone) {
@@ -128,7 +136,7 @@ std::string as_text(const PreparedCoat& coat, const CoatOptions& options, const 
               2) +
          line(beneath_words(coat.beneath, session.zone)) +
          line(air_words(*entry.air, session.units)) + line("revision " + entry.revision) +
-         findings_as_text(entry, session, 2);
+         findings_as_text(entry, session, 2) + (coat.on_cans.empty() ? "" : line(coat.on_cans));
 }
 
 std::string as_json(const PreparedCoat& coat, const CoatOptions& options, const Session& session) {
@@ -140,7 +148,11 @@ std::string as_json(const PreparedCoat& coat, const CoatOptions& options, const 
   if (options.dry_run) {
     entry["number"] = nullptr;
   }
-  return json_page({{"logged", !options.dry_run}, {"over", over}, {"entry", entry}});
+  nlohmann::ordered_json page = {{"logged", !options.dry_run}, {"over", over}, {"entry", entry}};
+  if (!coat.on_cans.empty()) {
+    page["cautions"] = nlohmann::ordered_json::array({coat.on_cans});
+  }
+  return json_page(page);
 }
 
 void print_coat(const PreparedCoat& coat, const CoatOptions& options, const Session& session) {

@@ -5,6 +5,9 @@
 #include <nlohmann/json.hpp>
 
 #include "base/quantity_text.h"
+#include "cli/can_command.h"
+#include "cli/label_command.h"
+#include "cli/product_classes.h"
 #include "cli/product_in_air.h"
 #include "cli/product_table.h"
 #include "cli/product_text.h"
@@ -35,17 +38,22 @@ Result<ExitCode> run_list(const GlobalOptions& global) {
   }
   TextTable table({{"product"}, {"kind"}, {"methods"}, {"carrier"}});
   nlohmann::ordered_json whole = nlohmann::ordered_json::array();
+  std::vector<Error> bad;  // a bad file must not hide the others
   for (const std::string& name : book->product_names()) {
     const auto found = book->product(name);
     if (!found) {
-      return pass_on(found.error());
+      bad.push_back(found.error());
+      continue;
     }
     const Product& product = **found;
     table.add({name, std::string(name_of(product.kind)), show_methods(product), product.carrier});
     whole.push_back({{"name", name}, {"title", product.title}, {"kind", name_of(product.kind)}});
   }
   print_out(global.json ? whole.dump(2) + "\n" : table.text());
-  return ExitCode::kDone;
+  for (const Error& error : bad) {
+    report_error(error);
+  }
+  return bad.empty() ? ExitCode::kDone : ExitCode::kInput;
 }
 
 Result<std::optional<TemperatureAndHumidity>> air_of(const std::string& text) {
@@ -198,6 +206,10 @@ void add_product(CLI::App& app, const GlobalOptions& global, Work& chosen) {
   CLI::App& group = add_group(app, "product", "The finish materials, by generic class");
   CLI::App* list = group.add_subcommand("list", "List the products");
   list->callback([&global, &chosen] { chosen = [&global] { return run_list(global); }; });
+
+  add_from_label(group, global, chosen);
+  add_cans(group, global, chosen);
+  add_product_classes(group, global, chosen);
 
   CLI::App* show = group.add_subcommand("show", "Show a product's times, limits and hazards");
   auto options = std::make_shared<ShowOptions>();

@@ -4,7 +4,7 @@
 
 namespace coatwright {
 
-/// `product list`, `product show`, `product check`: the finish materials.
+/// `product ...`: the finish materials, and the shop's cans of them.
 void add_product(CLI::App& app, const GlobalOptions& global, Work& chosen);
 
 }  // namespace coatwright

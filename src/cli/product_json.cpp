@@ -31,6 +31,9 @@ class Writer {
     for (const Method method : product_.methods) {
       json["methods"].push_back(name_of(method));
     }
+    if (!product_.made_from.empty()) {
+      json["made_from"] = product_.made_from;
+    }
     json["stages"] = stages();
     json["recoat"] = recoat();
     if (product_.wipe_off) {

@@ -88,7 +88,8 @@ class Writer {
       : product_(product), air_(air), units_(units) {}
 
   [[nodiscard]] std::string whole() const {
-    return head() + times() + recoat() + wipe_off() + film() + limits() + hazards() + remarks();
+    return head() + times() + recoat() + wipe_off() + mix() + film() + limits() + hazards() +
+           remarks();
   }
 
  private:
@@ -102,6 +103,7 @@ class Writer {
     about += product_.oxidises ? "; cures by taking up oxygen" : "";
     about += product_.raises_grain ? "; raises the grain" : "";
     about += product_.abrade_grit.empty() ? "" : "; abraded with " + product_.abrade_grit;
+    about += product_.made_from.empty() ? "" : "; made from " + product_.made_from;
     return underlined(fmt::format("{}: {}", product_.name, product_.title), '-') +
            wrap(about + ".", 0, 0);
   }
@@ -192,12 +194,50 @@ class Writer {
                    2,
                    4);
     }
+    if (film.solids) {
+      text += wrap(fmt::format("solids by volume {:.0f} to {:.0f} % {}",
+                               film.solids->value.low,
+                               film.solids->value.high,
+                               cite(film.solids->source, film.solids->note)),
+                   2,
+                   4);
+    }
     return text + wrap(fmt::format("spreads {} {}",
                                    show_spread_rate(
                                        film.spread_low_m2_per_l, film.spread_high_m2_per_l, units_),
                                    cite(film.spread_source)),
                        2,
                        4);
+  }
+
+  [[nodiscard]] std::string mix() const {
+    if (!product_.mix) {
+      return "";
+    }
+    const Mix& mix = *product_.mix;
+    std::string parts;
+    for (const Mix::Part& part : mix.parts) {
+      parts += fmt::format("{}{:g} {}", parts.empty() ? "" : " to ", part.parts, part.name);
+    }
+    std::string text =
+        "\nMix\n" +
+        wrap(fmt::format(
+                 "{} by {} {}", parts, mix.by_mass ? "mass" : "volume", cite(mix.parts_source)),
+             2,
+             4);
+    if (mix.induction.hours() > 0.0) {
+      text += wrap(
+          fmt::format("stands {} first {}", show(mix.induction), cite(mix.induction_source)), 2, 4);
+    }
+    if (mix.pot_life) {
+      text += wrap(fmt::format("to be used up within {} at the reference, {} {}",
+                               show(*mix.pot_life),
+                               mix.pot_life_law.description(),
+                               cite(mix.pot_life_source)),
+                   2,
+                   4);
+    }
+    return text;
   }
 
   [[nodiscard]] std::string show_value(Temperature value) const {

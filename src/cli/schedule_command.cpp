@@ -77,13 +77,13 @@ Result<ExitCode> run_list(const ScheduleFilter& filter, const GlobalOptions& glo
   if (!book) {
     return pass_on(book.error());
   }
-  const auto schedules = filtered_schedules(filter, *book);
-  if (!schedules) {
-    return pass_on(schedules.error());
+  const auto found = filtered_schedules(filter, *book);
+  if (!found) {
+    return pass_on(found.error());
   }
   std::vector<ShownSchedule> all;
   std::string text;
-  for (const Schedule* schedule : *schedules) {
+  for (const Schedule* schedule : found->schedules) {
     const auto hazards = hazards_of(*schedule, *book);
     if (!hazards) {
       return pass_on(hazards.error());
@@ -92,6 +92,12 @@ Result<ExitCode> run_list(const ScheduleFilter& filter, const GlobalOptions& glo
     text += schedule_entry(all.back());
   }
   print_out(global.json ? schedules_as_json(all) : all.empty() ? "No schedule fits.\n" : text);
+  for (const Error& error : found->bad) {
+    report_error(error);
+  }
+  if (!found->bad.empty()) {
+    return ExitCode::kInput;
+  }
   return all.empty() ? ExitCode::kNo : ExitCode::kDone;
 }
 

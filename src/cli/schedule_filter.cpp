@@ -44,14 +44,15 @@ bool says(const Schedule& schedule, const Wanted& wanted) {
   return std::find(words.begin(), words.end(), wanted.word) != words.end();
 }
 
-Result<std::vector<const Schedule*>> all_schedules(const RecipeBook& book) {
-  std::vector<const Schedule*> all;
+FilteredSchedules all_schedules(const RecipeBook& book) {
+  FilteredSchedules all;
   for (const std::string& name : book.schedule_names()) {
     const auto schedule = book.schedule(name);
-    if (!schedule) {
-      return pass_on(schedule.error());
+    if (schedule) {
+      all.schedules.push_back(*schedule);
+    } else {
+      all.bad.push_back(schedule.error());
     }
-    all.push_back(*schedule);
   }
   return all;
 }
@@ -95,23 +96,19 @@ Result<void> keep_those_for(const std::string& wood,
 
 }  // namespace
 
-Result<std::vector<const Schedule*>> filtered_schedules(const ScheduleFilter& filter,
-                                                        const RecipeBook& book) {
-  const auto all = all_schedules(book);
-  if (!all) {
-    return pass_on(all.error());
-  }
-  std::vector<const Schedule*> kept = *all;
+Result<FilteredSchedules> filtered_schedules(const ScheduleFilter& filter, const RecipeBook& book) {
+  const FilteredSchedules all = all_schedules(book);
+  FilteredSchedules kept = all;
   for (const Wanted& wanted : wanted_by(filter)) {
     if (wanted.word.empty()) {
       continue;
     }
-    if (const auto done = keep(kept, *all, wanted); !done) {
+    if (const auto done = keep(kept.schedules, all.schedules, wanted); !done) {
       return pass_on(done.error());
     }
   }
   if (!filter.species.empty()) {
-    if (const auto done = keep_those_for(filter.species, kept, book); !done) {
+    if (const auto done = keep_those_for(filter.species, kept.schedules, book); !done) {
       return pass_on(done.error());
     }
   }

@@ -18,9 +18,14 @@ struct ScheduleFilter {
   std::string species;
 };
 
-/// @return the schedules that pass, by name. A schedule passes a wood when it can be adapted to it.
-/// Errors: kNotFound for a word that no schedule has, or an unknown wood; kInputFile from a file.
-[[nodiscard]] Result<std::vector<const Schedule*>> filtered_schedules(const ScheduleFilter& filter,
-                                                                      const RecipeBook& book);
+struct FilteredSchedules {
+  std::vector<const Schedule*> schedules;  ///< That pass, by name.
+  std::vector<Error> bad;                  ///< Of files that cannot be read: they hide no other.
+};
+
+/// A schedule passes a wood when it can be adapted to it.
+/// Errors: kNotFound for a word that no schedule has, or an unknown wood.
+[[nodiscard]] Result<FilteredSchedules> filtered_schedules(const ScheduleFilter& filter,
+                                                           const RecipeBook& book);
 
 }  // namespace coatwright
