@@ -26,11 +26,12 @@ std::string percent_range(const PercentRange& range) {
                                  : fmt::format("{:g} to {:g} %", range.low, range.high);
 }
 
-std::string tool_line(const Tool& tool) {
+std::string tool_line(const CoatGroup& group) {
+  const Tool& tool = *group.tool;
   return line(fmt::format("share on the wood with {}: {} by sources, {:g} taken; {}, {}{}",
                           tool.title,
                           percent_range(tool.efficiency_range),
-                          tool.efficiency_percent,
+                          *group.rate.on_the_wood * 100.0,
                           tool.source,
                           tool.how,
                           tool.note.empty() ? "" : "; " + tool.note));
@@ -73,7 +74,7 @@ std::string group_text(const CoatGroup& group, const Product& product) {
   text += by_film ? film_formula(group) : spread_formula(group);
   text += by_film ? film_source(group, product.film)
                   : source_line("spreading rate, low end", product.film.spread_source, "");
-  return group.rate.on_the_wood ? text + tool_line(*group.tool) : text;
+  return group.rate.on_the_wood ? text + tool_line(group) : text;
 }
 
 std::string mix_text(const ProductAmount& amount, const QuantitiesView& view) {
