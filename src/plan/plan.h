@@ -83,9 +83,10 @@ struct PlanStep {
   StepKind kind = StepKind::kSand;
   std::string product;  ///< Recipe name; empty where none. A kClean with one cleans its tools.
   std::string product_title;
-  std::string method;  ///< "wipe", "brush", "spray" for kApply.
-  int coat = 0;        ///< Number of the coat on this face, from 1; 0 where none.
-  std::string grit;    ///< "P180"
+  std::string revision;  ///< Of the product's recipe, for a kApply that is still to be done.
+  std::string method;    ///< "wipe", "brush", "spray" for kApply.
+  int coat = 0;          ///< Number of the coat on this face, from 1; 0 where none.
+  std::string grit;      ///< "P180"
   Time start;
   Time end;
   bool attended = true;
@@ -212,7 +213,8 @@ struct PlanChange {
 struct PlanChanges {
   Time since;  ///< When that was made.
   std::optional<Time> finish_was;
-  std::vector<PlanChange> steps;  ///< By their time now, those that are gone last.
+  std::vector<PlanChange> steps;         ///< By their time now, those that are gone last.
+  std::vector<std::string> new_recipes;  ///< Titles of products whose recipe is another one now.
 };
 
 struct PlanSearch {

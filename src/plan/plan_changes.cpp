@@ -13,7 +13,14 @@ bool is_kept(StepKind kind) {
 }
 
 KeptStep kept(const PlanStep& step) {
-  return {step.kind, step.face, step.product, step.product_title, step.coat, step.grit, step.start};
+  return {step.kind,
+          step.face,
+          step.product,
+          step.product_title,
+          step.coat,
+          step.grit,
+          step.start,
+          step.revision};
 }
 
 bool is_same(const KeptStep& a, const KeptStep& b) {
@@ -75,6 +82,15 @@ PlanChange change_of(const KeptStep& step, std::optional<Time> was, std::optiona
   return {step.kind, step.product_title, step.coat, step.face, step.grit, was, is};
 }
 
+/// Each product once.
+void note_new_recipe(const KeptStep& was, const KeptStep& is, PlanChanges& changes) {
+  const bool is_other = !was.revision.empty() && was.revision != is.revision;
+  auto& titles = changes.new_recipes;
+  if (is_other && std::find(titles.begin(), titles.end(), is.product_title) == titles.end()) {
+    titles.push_back(is.product_title);
+  }
+}
+
 /// A coat wetted in sections is one.
 bool is_section(const KeptStep& step, const std::vector<KeptStep>& steps) {
   return step.kind == StepKind::kApply && !steps.empty() && is_same(step, steps.back());
@@ -103,12 +119,15 @@ KeptPlan kept_plan_of(const Plan& plan) {
 }
 
 PlanChanges changes_since(const KeptPlan& before, const Plan& plan) {
-  PlanChanges changes{before.made_at, before.finish, {}};
+  PlanChanges changes{before.made_at, before.finish, {}, {}};
   std::vector<KeptStep> left = before.steps;
   // From the end, since of steps that are alike, such as turning over, the first are done.
   const std::vector<KeptStep> now = kept_plan_of(plan).steps;
   for (auto step = now.rbegin(); step != now.rend(); ++step) {
     const auto was = take(*step, left);
+    if (was) {
+      note_new_recipe(*was, *step, changes);
+    }
     if (!was) {
       changes.steps.push_back(change_of(*step, std::nullopt, step->start));
     } else if (std::chrono::abs(was->start - step->start) >= kMoved) {

@@ -17,6 +17,7 @@ struct KeptStep {
   int coat = 0;
   std::string grit;
   Time start;
+  std::string revision;  ///< Of a coat's recipe; empty where an older program kept the plan.
 };
 
 /// What is remembered of a plan, so that the next one can say what moved.

@@ -242,6 +242,21 @@ Result<void> add_rates(const PlanRequest& request, const RecipeBook& book, Plan&
   return {};
 }
 
+/// Says by which recipes the coats to come are planned.
+Result<void> add_revisions(const RecipeBook& book, Plan& plan) {
+  for (PlanStep& step : plan.steps) {
+    if (step.done || step.kind != StepKind::kApply) {
+      continue;
+    }
+    auto revision = book.revision(step.product);
+    if (!revision) {
+      return pass_on(revision.error());
+    }
+    step.revision = std::move(*revision);
+  }
+  return {};
+}
+
 void add_hold_ups(const Chain& chain, Plan& plan) {
   if (chain.stopped_by) {
     plan.hold_ups.push_back({*chain.stopped_by, seconds(0)});
@@ -386,6 +401,9 @@ Result<Plan> make_plan(const PlanRequest& request, const RecipeBook& book, const
     return pass_on(added.error());
   }
   if (auto added = add_rates(request, book, plan); !added) {
+    return pass_on(added.error());
+  }
+  if (auto added = add_revisions(book, plan); !added) {
     return pass_on(added.error());
   }
   auto preparations = preparations_of(plan, book);

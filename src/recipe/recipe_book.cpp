@@ -9,6 +9,7 @@
 
 #include <fmt/format.h>
 
+#include "base/content_hash.h"
 #include "recipe/application_reader.h"
 #include "recipe/nearest_names.h"
 #include "recipe/over_finish.h"
@@ -303,6 +304,10 @@ Result<const Product*> RecipeBook::class_of(const Product& product) const {
     at = *next;
   }
   return at == &product ? nullptr : at;
+}
+
+Result<std::string> RecipeBook::revision(const std::string& name) const {
+  return product_text(name).map([](const std::string& text) { return content_hash(text); });
 }
 
 Result<const Schedule*> RecipeBook::schedule(const std::string& name) const {

@@ -32,6 +32,8 @@ class RecipeBook {
 
   /// Errors: kNotFound naming the nearest names; kInputFile with file, line and key.
   [[nodiscard]] Result<const Product*> product(const std::string& name) const;
+  /// Tells the revisions of a product's file apart. Errors: as product_text().
+  [[nodiscard]] Result<std::string> revision(const std::string& name) const;
   /// The text of a product's file, as the file is now. Errors: as product(), without reading it.
   [[nodiscard]] Result<std::string> product_text(const std::string& name) const;
   /// Whether the product's file is in the shop's own folder.

@@ -74,11 +74,17 @@ std::string calendar_changes(const PlanView& view) {
   const PlanChanges& changes = *view.plan.changes;
   const std::string since = show_full(changes.since, view.zone);
   const std::string finish = finish_text(changes, view);
-  if (finish.empty() && changes.steps.empty()) {
+  if (finish.empty() && changes.steps.empty() && changes.new_recipes.empty()) {
     return "\n" + wrap("Nothing moved since the plan of " + since + ".", 0, 0);
   }
   std::string text = "\n" + underlined("What moved since the plan of " + since, '-');
   text += finish.empty() ? "" : wrap(finish, 0, 0);
+  for (const std::string& title : changes.new_recipes) {
+    text += wrap(
+        fmt::format("The recipe of {} is another one now; coats logged before keep theirs.", title),
+        "! ",
+        "  ");
+  }
   for (const PlanChange& change : changes.steps) {
     text += wrap(change_text(change, view), "- ", "  ");
   }

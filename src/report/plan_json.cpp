@@ -167,6 +167,7 @@ Json PlanWriter::step(const PlanStep& step) const {
           {"product", step.product},
           {"product_title", step.product_title},
           {"method", step.method},
+          {"revision", step.revision},
           {"coat", step.coat},
           {"grit", step.grit},
           {"start", time(step.start)},
@@ -229,7 +230,8 @@ Json PlanWriter::changes(const PlanChanges& changes) const {
   };
   return {{"since", time(changes.since)},
           {"finish_was", time(changes.finish_was)},
-          {"steps", array_of(changes.steps, change_json)}};
+          {"steps", array_of(changes.steps, change_json)},
+          {"new_recipes", changes.new_recipes}};
 }
 
 // The most of something that steps use at the same moment; a step's end frees it for the next one.

@@ -75,7 +75,9 @@ TEST_CASE("A step's keys are those of its kind", "[recipe]") {
              {"step[1].grits", "unknown key", "kind, note, woods"});
   check_bent("kind = \"sample\"",
              "kind = \"varnish\"",
-             {"step[1].kind", "found \"varnish\"", "sample, sand, raise-grain, wash, coat, abrade, rub-out"});
+             {"step[1].kind",
+              "found \"varnish\"",
+              "sample, sand, raise-grain, wash, coat, abrade, rub-out"});
   check_bent(
       "method = \"brush\"", "method = \"dip\"", {"step[3].method", "wipe, brush, pad, spray"});
 }
