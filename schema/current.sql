@@ -1,6 +1,6 @@
 -- The schema of a fresh store, all migrations run. A test compares it; do not edit by hand.
 PRAGMA application_id = 1129796180;
-PRAGMA user_version = 4;
+PRAGMA user_version = 5;
 
 CREATE TRIGGER log_entry_is_fixed BEFORE UPDATE ON log_entry
 BEGIN SELECT RAISE(ABORT, 'a log entry is never changed: strike it out and log it again'); END;
@@ -103,7 +103,8 @@ CREATE TABLE kept_step (
   grit TEXT                     -- as P150
     CHECK (grit <> ''),
   starts TEXT NOT NULL          -- UTC
-    CHECK (starts GLOB '[0-9][0-9][0-9][0-9]-[0-9][0-9]-[0-9][0-9]T[0-9][0-9]:[0-9][0-9]:[0-9][0-9]Z'),
+    CHECK (starts GLOB '[0-9][0-9][0-9][0-9]-[0-9][0-9]-[0-9][0-9]T[0-9][0-9]:[0-9][0-9]:[0-9][0-9]Z'), revision TEXT  -- of the product's recipe, of a coat; none: not kept
+  CHECK (revision NOT GLOB '*[^0-9a-f]*' AND length(revision) = 16),
   PRIMARY KEY (piece_id, position)
 ) STRICT;
 
@@ -207,7 +208,9 @@ CREATE TABLE piece (
   created_at TEXT NOT NULL    -- UTC
     CHECK (created_at GLOB '[0-9][0-9][0-9][0-9]-[0-9][0-9]-[0-9][0-9]T[0-9][0-9]:[0-9][0-9]:[0-9][0-9]Z'),
   retired_at TEXT             -- UTC; none: still to be finished or kept
-    CHECK (retired_at GLOB '[0-9][0-9][0-9][0-9]-[0-9][0-9]-[0-9][0-9]T[0-9][0-9]:[0-9][0-9]:[0-9][0-9]Z'),
+    CHECK (retired_at GLOB '[0-9][0-9][0-9][0-9]-[0-9][0-9]-[0-9][0-9]T[0-9][0-9]:[0-9][0-9]:[0-9][0-9]Z'), surface TEXT NOT NULL  -- how the wood was left: sawn, planed, scraped,
+  DEFAULT 'planed' CHECK (surface <> ''), over TEXT  -- recipe name of a finish that lies on it; none: bare wood
+  CHECK (over <> ''),
   CHECK (earliest IS NULL OR due IS NULL OR earliest < due)
 ) STRICT;
 

@@ -54,7 +54,9 @@ std::string show_window(const DurationRange& range) {
   constexpr std::array<Unit, 3> kUnits = {
       {{24.0, "d", 72.0}, {1.0, "h", 1.5}, {1.0 / 60.0, "min", 0.0}}};
   for (const Unit& unit : kUnits) {
-    if (range.high().hours() < unit.from && range.low().hours() < unit.hours) {
+    const bool is_short = range.high().hours() < unit.from && range.low().hours() < unit.hours;
+    const bool begins_short = range.low().hours() < unit.hours / 2.0;  // "8-72 h", not "0.333-3 d"
+    if (is_short || (begins_short && unit.from > 0.0)) {
       continue;
     }
     const std::string low = fmt::format("{:.3g}", range.low().hours() / unit.hours);

@@ -88,8 +88,8 @@ class Writer {
       : product_(product), air_(air), units_(units) {}
 
   [[nodiscard]] std::string whole() const {
-    return head() + times() + recoat() + wipe_off() + mix() + film() + limits() + hazards() +
-           remarks();
+    return head() + times() + recoat() + wipe_off() + mix() + film() + care() + limits() +
+           hazards() + remarks();
   }
 
  private:
@@ -202,12 +202,52 @@ class Writer {
                    2,
                    4);
     }
-    return text + wrap(fmt::format("spreads {} {}",
-                                   show_spread_rate(
-                                       film.spread_low_m2_per_l, film.spread_high_m2_per_l, units_),
-                                   cite(film.spread_source)),
-                       2,
-                       4);
+    text += wrap(
+        fmt::format("spreads {} {}",
+                    show_spread_rate(film.spread_low_m2_per_l, film.spread_high_m2_per_l, units_),
+                    cite(film.spread_source)),
+        2,
+        4);
+    if (product_.usual_coats) {
+      const UsualCoats& coats = *product_.usual_coats;
+      const std::string count = coats.low == coats.high
+                                    ? fmt::format("{}", coats.low)
+                                    : fmt::format("{} to {}", coats.low, coats.high);
+      text += wrap(fmt::format("usual coats {} {}", count, cite(coats.source)), 2, 4);
+    }
+    if (film.total_dry_max) {
+      text += wrap(fmt::format("all coats together at most {} dry {}",
+                               show_film(film.total_dry_max->value, units_),
+                               cite(film.total_dry_max->source, film.total_dry_max->note)),
+                   2,
+                   4);
+    }
+    return text;
+  }
+
+  [[nodiscard]] std::string care() const {
+    std::string text;
+    for (const Preparation& one : product_.preparations) {
+      text += wrap(fmt::format("{}: {} {} before the first coat {}",
+                               name_of(one.when),
+                               as_sentence(one.text),
+                               show(one.lead),
+                               cite(one.source)),
+                   2,
+                   4);
+    }
+    const auto keeps = [&](const std::optional<Sourced<double>>& months, std::string_view words) {
+      text += months ? wrap(fmt::format("keeps {:g} months {} {}",
+                                        months->value,
+                                        words,
+                                        cite(months->source, months->note)),
+                            2,
+                            4)
+                     : "";
+    };
+    keeps(product_.storage.shelf_months, "unopened");
+    keeps(product_.storage.opened_months, "once opened");
+    return text.empty() ? "" : "\nBefore it is used\n" + text;
   }
 
   [[nodiscard]] std::string mix() const {

@@ -241,6 +241,23 @@ Result<void> SessionPlanner::add_wiped_sections(BenchSession& session,
                           static_cast<double>(wipe_closes.count()) / 60.0));
 }
 
+Result<void> SessionPlanner::add_mixing(BenchSession& session, bool with_gun) const {
+  const auto stirring = time_for("mix", Area::from_square_metres(0));
+  if (!stirring) {
+    return pass_on(stirring.error());
+  }
+  if (!with_gun) {
+    return add(session, StepKind::kMix, "mix", Area::from_square_metres(0));
+  }
+  // The gun is set up first: the pot life runs from the end of the stirring.
+  auto added = add(session, StepKind::kMix, "gun-set-up", Area::from_square_metres(0));
+  if (added) {
+    session.parts.back().length += whole_minutes(*stirring);
+    session.length += whole_minutes(*stirring);
+  }
+  return added;
+}
+
 Result<void> SessionPlanner::add_batches(BenchSession& session,
                                          const WorkItem& work,
                                          seconds pot_life) const {
@@ -258,8 +275,8 @@ Result<void> SessionPlanner::add_batches(BenchSession& session,
       continue;  // a pot life met on its last second is missed
     }
     for (int i = 1; i <= batches; ++i) {
-      const Area none = Area::from_square_metres(0);
-      if (auto added = add(session, StepKind::kMix, "mix", none); !added) {
+      const bool with_gun = i == 1 && work.step->method == Method::kSpray;
+      if (auto added = add_mixing(session, with_gun); !added) {
         return added;
       }
       session.parts.back().note = mixing_note(mix, pot_life, i, batches);
@@ -303,7 +320,7 @@ Result<void> SessionPlanner::add_before_coat(BenchSession& session,
     waits = std::max(waits, session.length + seconds(kFlashOff));
   }
   // What is mixed of parts is mixed as late as can be, batch by batch.
-  if (sprayed || !work.product->mix) {
+  if (!work.product->mix) {
     if (auto added = add(session, StepKind::kMix, sprayed ? "gun-set-up" : "mix", none); !added) {
       return added;
     }

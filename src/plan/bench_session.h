@@ -84,6 +84,7 @@ class SessionPlanner {
   Result<void> add_wiped_sections(BenchSession& session,
                                   const WorkItem& work,
                                   std::chrono::seconds wipe_closes) const;
+  Result<void> add_mixing(BenchSession& session, bool with_gun) const;
   Result<void> add_batches(BenchSession& session,
                            const WorkItem& work,
                            std::chrono::seconds pot_life) const;

@@ -7,110 +7,13 @@
 #include <fmt/format.h>
 
 #include "plan/air_limits.h"
-#include "plan/progress.h"
+#include "plan/room_now.h"
 #include "plan/verdict.h"
-#include "plan/work_sequence.h"
 
 namespace coatwright {
 namespace {
 
-// What is not ready in four weeks is not in sight.
-constexpr std::chrono::hours kHorizon{24 * 28};
 constexpr std::chrono::hours kCureHorizon{24 * 200};
-// What must be air for the clocks before the first coat: the board's memory of the air.
-constexpr std::chrono::hours kAirBefore{3};
-
-/// A moment before which something is not ready, with the reason; no moment: not in sight.
-struct Ready {
-  std::optional<Time> at;
-  std::string reason;
-  std::string source;
-
-  /// Whether this one waits longer.
-  [[nodiscard]] bool later_than(const Ready& other) const {
-    return !at ? other.at.has_value() : other.at && *at > *other.at;
-  }
-};
-
-/// One piece with what its log says.
-struct Standing {
-  const PieceRequest* piece;
-  std::vector<WorkItem> works;  ///< Scheduled.
-  Progress progress;
-  std::vector<WorkItem> left;
-
-  [[nodiscard]] PieceState state(Time now) const {
-    PieceState state;
-    state.cursor = now;
-    state.last_coats = progress.last_coats();
-    state.abraded = progress.abraded;
-    return state;
-  }
-};
-
-/// What all pieces of the room share.
-class Room {
- public:
-  Room(const NowRequest& asked, const RecipeBook& recipes, const AirRecord& air, Time first)
-      : request(asked),
-        book(recipes),
-        clocks(air, first - kAirBefore),
-        rule{normal_deviate(asked.confidence), asked.now + kHorizon} {}
-
-  /// When a coat comes to a stage; at once when its product has none.
-  [[nodiscard]] Ready reached(const LaidCoat& coat, Stage stage) {
-    const auto timing = coat.timing(stage);
-    if (!timing) {
-      return {request.now, "", ""};
-    }
-    return reached(coat, *timing, name_of(stage), coat.product->stage(stage)->source);
-  }
-
-  /// When a coat has dried as long as a timing says.
-  [[nodiscard]] Ready reached(const LaidCoat& coat,
-                              const StageTiming& timing,
-                              std::string_view stage,
-                              const std::string& source) {
-    CoatProgress drying = coat.since_end(clocks);
-    Ready ready{drying.opens(timing, rule.deviate, rule.horizon), "", source};
-    if (ready.at && *ready.at <= request.now) {
-      return ready;
-    }
-    Hours needed = Hours::from_hours(0);
-    for (const Phase& phase : timing.phases) {
-      needed = needed + phase.duration.at_deviate(rule.deviate);
-    }
-    ready.reason = fmt::format(
-        "{} is not yet '{}': it needs {:.1f} h at 23 C and 50 %, and had {:.1f} h of them ({})",
-        coat.product->title,
-        stage,
-        needed.hours(),
-        drying.earned(timing, rule.deviate, request.now).hours(),
-        timing.description());
-    return ready;
-  }
-
-  /// When no film in the room catches dust any more.
-  [[nodiscard]] Ready dust_free() {
-    Ready latest{request.now, "", ""};
-    for (const Standing& one : pieces) {
-      for (const auto& coat : one.progress.last_coats()) {
-        Ready ready = coat ? reached(*coat, Stage::kDustFree) : Ready{request.now, "", ""};
-        if (ready.later_than(latest)) {
-          ready.reason = fmt::format("Dust would settle on {}: {}", one.piece->name, ready.reason);
-          latest = std::move(ready);
-        }
-      }
-    }
-    return latest;
-  }
-
-  const NowRequest& request;
-  const RecipeBook& book;
-  DryingClocks clocks;
-  WaitRule rule;
-  std::vector<Standing> pieces;
-};
 
 std::string face_name(const std::vector<int>& faces, Faces piece) {
   if (piece == Faces::kOne) {
@@ -122,7 +25,7 @@ std::string face_name(const std::vector<int>& faces, Faces piece) {
 /// Looks at one piece.
 class PieceView {
  public:
-  PieceView(const Standing& standing, Room& room)
+  PieceView(const Standing& standing, RoomNow& room)
       : standing_(standing), room_(room), state_(standing.state(room.request.now)) {}
 
   Result<PieceNow> look() {
@@ -539,13 +442,13 @@ class PieceView {
   }
 
   const Standing& standing_;
-  Room& room_;
+  RoomNow& room_;
   PieceState state_;
   bool window_asks_for_abrading_ = false;  ///< Of the coat judged last.
   PieceNow now_;
 };
 
-Result<Standing> standing_of(const PieceRequest& piece, Room& room) {
+Result<Standing> standing_of(const PieceRequest& piece, RoomNow& room) {
   Standing standing{&piece, {}, {}, {}};
   auto works = scheduled_works(*piece.schedule, room.book);
   if (!works) {
@@ -589,7 +492,7 @@ Result<std::vector<PieceNow>> what_now(const NowRequest& request,
     first = piece.log.empty() ? first : std::min(first, piece.log.front().at);
     first = piece.over ? std::min(first, piece.over->since) : first;
   }
-  Room room(request, book, air, first);
+  RoomNow room(request, book, air, first);
   for (const PieceRequest& piece : request.pieces) {
     auto standing = standing_of(piece, room);
     if (!standing) {

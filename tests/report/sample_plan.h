@@ -54,6 +54,7 @@ inline PlanStep step_of(int id, StepKind kind, Time start, Time end) {
           .kind = kind,
           .product = "",
           .product_title = "",
+          .revision = "",
           .method = "",
           .grit = "",
           .start = start,
@@ -136,6 +137,7 @@ inline std::vector<PlanStep> friday_steps() {
   PlanStep stain = step_of(3, StepKind::kApply, fri("17:20"), fri("17:45"));
   stain.product = "oil-wiping-stain";
   stain.product_title = "Oil wiping stain";
+  stain.revision = "1b7d5cc4bb5a1e10";
   stain.method = "wipe";
   stain.coat = 1;
   stain.face = "front";

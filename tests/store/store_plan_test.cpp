@@ -27,26 +27,31 @@ struct Shop {
   }
 };
 
+const std::string kRevision = "00c0ffee00c0ffee";
+
 KeptStep coat(int number, const std::string& face, Time start) {
-  return {StepKind::kApply, face, "dewaxed-shellac", "Dewaxed shellac", number, "", start};
+  return {
+      StepKind::kApply, face, "dewaxed-shellac", "Dewaxed shellac", number, "", start, kRevision};
 }
 
 /// One step of each kind that a plan keeps.
 KeptPlan some_plan() {
   KeptPlan plan{kMade, kMade + std::chrono::hours(30), {}};
-  plan.steps = {{StepKind::kSample, "", "", "", 0, "", kMade},
-                {StepKind::kSand, "both", "", "", 0, "P150", kMade + std::chrono::minutes(10)},
-                {StepKind::kRaiseGrain, "both", "", "", 0, "P220", kMade + std::chrono::hours(1)},
-                coat(1, "back", kMade + std::chrono::hours(2)),
-                {StepKind::kFlip, "front", "", "", 0, "", kMade + std::chrono::hours(3)},
-                {StepKind::kAbrade,
-                 "front",
-                 "dewaxed-shellac",
-                 "Dewaxed shellac",
-                 2,
-                 "P320",
-                 kMade + std::chrono::hours(4)},
-                coat(2, "front", kMade + std::chrono::seconds(18001))};
+  plan.steps = {
+      {StepKind::kSample, "", "", "", 0, "", kMade, ""},
+      {StepKind::kSand, "both", "", "", 0, "P150", kMade + std::chrono::minutes(10), ""},
+      {StepKind::kRaiseGrain, "both", "", "", 0, "P220", kMade + std::chrono::hours(1), ""},
+      coat(1, "back", kMade + std::chrono::hours(2)),
+      {StepKind::kFlip, "front", "", "", 0, "", kMade + std::chrono::hours(3), ""},
+      {StepKind::kAbrade,
+       "front",
+       "dewaxed-shellac",
+       "Dewaxed shellac",
+       2,
+       "P320",
+       kMade + std::chrono::hours(4),
+       ""},
+      coat(2, "front", kMade + std::chrono::seconds(18001))};
   return plan;
 }
 
@@ -64,6 +69,7 @@ void check_equal(const std::optional<KeptPlan>& kept, const KeptPlan& given) {
     CHECK(kept->steps[i].coat == given.steps[i].coat);
     CHECK(kept->steps[i].grit == given.steps[i].grit);
     CHECK(kept->steps[i].start == given.steps[i].start);
+    CHECK(kept->steps[i].revision == given.steps[i].revision);
   }
 }
 

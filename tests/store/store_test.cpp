@@ -254,7 +254,9 @@ StoredPiece table_piece() {
           at("2027-03-12T17:00:00Z"),
           std::nullopt,
           2.0,
-          at("2027-03-05T16:00:00Z")};
+          at("2027-03-05T16:00:00Z"),
+          "P120",
+          "old-finish"};
 }
 
 TEST_CASE("A piece comes back as it was stored", "[store]") {
@@ -264,6 +266,8 @@ TEST_CASE("A piece comes back as it was stored", "[store]") {
   const auto piece = store.piece("table");
   REQUIRE(piece);
   CHECK(piece->species == "red-oak");
+  CHECK(piece->surface == "P120");
+  CHECK(piece->over == "old-finish");
   CHECK(piece->schedule == "stain-and-lacquer");
   CHECK(piece->area.square_metres() == Approx(1.9));
   CHECK(piece->faces == PieceFaces::kOnPoints);
