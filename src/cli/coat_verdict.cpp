@@ -58,7 +58,8 @@ Beneath beneath_at(const Spot& spot, Time at, const std::vector<LogEntry>& log) 
     }
     if (entry.kind == LogKind::kCoat) {
       beneath = {&entry, entry.at, false};
-    } else if (entry.kind == LogKind::kStep && beneath.coat != nullptr) {
+    } else if (entry.kind == LogKind::kStep) {
+      // Without a coat this is of a finish that the piece came in with; bare wood does not ask.
       beneath.abraded = beneath.abraded || entry.step == "abrade" || entry.step == "sand";
       beneath.ended = entry.step == "wipe" ? entry.at : beneath.ended;
     }

@@ -188,13 +188,14 @@ Result<BenchSession> SessionPlanner::single(StepKind kind,
 
 Result<void> SessionPlanner::add_wiped_sections(BenchSession& session,
                                                 const WorkItem& work,
+                                                Area whole,
                                                 seconds wipe_closes) const {
   const Product& product = *work.product;
   const std::string apply_name = apply_operation(product, work.step->method);
   const std::string wipe_name = wipe_operation(product);
   const auto opens = seconds(std::llround(product.wipe_off->opens.hours() * 3600.0));
   for (int sections = 1; sections <= kMostSections; ++sections) {
-    const Area area = Area::from_square_metres(area_of(work).square_metres() / sections);
+    const Area area = Area::from_square_metres(whole.square_metres() / sections);
     const auto apply = time_for(apply_name, area);
     const auto wipe = time_for(wipe_name, area);
     if (!apply || !wipe) {
@@ -241,58 +242,72 @@ Result<void> SessionPlanner::add_wiped_sections(BenchSession& session,
                           static_cast<double>(wipe_closes.count()) / 60.0));
 }
 
-Result<void> SessionPlanner::add_mixing(BenchSession& session, bool with_gun) const {
-  const auto stirring = time_for("mix", Area::from_square_metres(0));
-  if (!stirring) {
-    return pass_on(stirring.error());
+Result<void> SessionPlanner::put_on(BenchSession& session,
+                                    const WorkItem& work,
+                                    Area area,
+                                    seconds wipe_closes) const {
+  // What is laid with a rag or a pad is wiped where its product has a wipe-off window.
+  const bool by_hand = work.step->method == Method::kWipe || work.step->method == Method::kPad;
+  if (by_hand && work.product->wipe_off) {
+    return add_wiped_sections(session, work, area, wipe_closes);
   }
-  if (!with_gun) {
-    return add(session, StepKind::kMix, "mix", Area::from_square_metres(0));
+  return add(session, StepKind::kApply, apply_operation(*work.product, work.step->method), area);
+}
+
+Result<void> SessionPlanner::add_batch(BenchSession& session,
+                                       const WorkItem& work,
+                                       Area area,
+                                       const HandlingTimes& times) const {
+  const Mix& mix = *work.product->mix;
+  if (auto added = add(session, StepKind::kMix, "mix", Area::from_square_metres(0)); !added) {
+    return added;
   }
-  // The gun is set up first: the pot life runs from the end of the stirring.
-  auto added = add(session, StepKind::kMix, "gun-set-up", Area::from_square_metres(0));
-  if (added) {
-    session.parts.back().length += whole_minutes(*stirring);
-    session.length += whole_minutes(*stirring);
+  const seconds mixed = session.length;
+  session.length += seconds(std::llround(mix.induction.hours() * 3600.0));
+  if (auto added = put_on(session, work, area, times.wipe_closes); !added) {
+    return added;
   }
-  return added;
+  const auto last = std::find_if(session.parts.rbegin(), session.parts.rend(), [](const auto& one) {
+    return one.kind == StepKind::kApply;
+  });
+  const seconds used_up = last->offset + last->length - mixed;
+  if (times.pot_life > seconds(0) && used_up >= times.pot_life) {
+    return fail(ErrorCode::kOutOfRange, "");  // a pot life met on its last second is missed
+  }
+  return {};
 }
 
 Result<void> SessionPlanner::add_batches(BenchSession& session,
                                          const WorkItem& work,
-                                         seconds pot_life) const {
+                                         const HandlingTimes& times) const {
   const Product& product = *work.product;
-  const Mix& mix = *product.mix;
-  const std::string apply_name = apply_operation(product, work.step->method);
-  const auto induction = seconds(std::llround(mix.induction.hours() * 3600.0));
+  const seconds induction(std::llround(product.mix->induction.hours() * 3600.0));
   for (int batches = 1; batches <= kMostSections; ++batches) {
     const Area area = Area::from_square_metres(area_of(work).square_metres() / batches);
-    const auto apply = time_for(apply_name, area);
-    if (!apply) {
-      return pass_on(apply.error());
-    }
-    if (pot_life > seconds(0) && induction + whole_minutes(*apply) >= pot_life) {
-      continue;  // a pot life met on its last second is missed
-    }
-    for (int i = 1; i <= batches; ++i) {
-      const bool with_gun = i == 1 && work.step->method == Method::kSpray;
-      if (auto added = add_mixing(session, with_gun); !added) {
-        return added;
-      }
-      session.parts.back().note = mixing_note(mix, pot_life, i, batches);
-      session.length += induction;
-      session.apply_offset = i == 1 ? session.length : session.apply_offset;
-      if (auto added = add(session, StepKind::kApply, apply_name, area); !added) {
-        return added;
+    BenchSession tried = session;
+    Result<void> added;
+    for (int i = 1; added && i <= batches; ++i) {
+      const std::size_t mixing = tried.parts.size();
+      added = add_batch(tried, work, area, times);
+      if (added) {
+        tried.parts[mixing].note = mixing_note(*product.mix, times.pot_life, i, batches);
       }
     }
-    return {};
+    if (added) {
+      tried.apply_offset = tried.parts[session.parts.size()].offset +
+                           tried.parts[session.parts.size()].length + induction;
+      session = std::move(tried);
+      return {};
+    }
+    if (added.error().code != ErrorCode::kOutOfRange) {
+      return added;
+    }
   }
   return fail(ErrorCode::kNo,
               fmt::format("{} must be used up {:.0f} minutes after it was mixed in this air: no "
                           "batch for the piece is small enough",
                           product.title,
-                          static_cast<double>(pot_life.count()) / 60.0));
+                          static_cast<double>(times.pot_life.count()) / 60.0));
 }
 
 Result<void> SessionPlanner::add_before_coat(BenchSession& session,
@@ -320,7 +335,7 @@ Result<void> SessionPlanner::add_before_coat(BenchSession& session,
     waits = std::max(waits, session.length + seconds(kFlashOff));
   }
   // What is mixed of parts is mixed as late as can be, batch by batch.
-  if (!work.product->mix) {
+  if (sprayed || !work.product->mix) {
     if (auto added = add(session, StepKind::kMix, sprayed ? "gun-set-up" : "mix", none); !added) {
       return added;
     }
@@ -352,22 +367,13 @@ Result<void> SessionPlanner::add_after_coat(BenchSession& session, const WorkIte
 Result<BenchSession> SessionPlanner::coat(const WorkItem& work,
                                           const std::string& abrade_grit,
                                           const HandlingTimes& times) const {
-  const Product& product = *work.product;
-  // What is laid with a rag or a pad is wiped where its product has a wipe-off window.
-  const bool by_hand = work.step->method == Method::kWipe || work.step->method == Method::kPad;
   BenchSession session;
   auto added = add_before_coat(session, work, abrade_grit);
   if (!added) {
     return pass_on(added.error());
   }
-  if (product.mix) {
-    added = add_batches(session, work, times.pot_life);
-  } else if (by_hand && product.wipe_off) {
-    added = add_wiped_sections(session, work, times.wipe_closes);
-  } else {
-    added =
-        add(session, StepKind::kApply, apply_operation(product, work.step->method), area_of(work));
-  }
+  added = work.product->mix ? add_batches(session, work, times)
+                            : put_on(session, work, area_of(work), times.wipe_closes);
   session.wet_end = session.length;
   if (added) {
     added = add_after_coat(session, work);

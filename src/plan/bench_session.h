@@ -83,11 +83,21 @@ class SessionPlanner {
                    Area area) const;
   Result<void> add_wiped_sections(BenchSession& session,
                                   const WorkItem& work,
+                                  Area whole,
                                   std::chrono::seconds wipe_closes) const;
-  Result<void> add_mixing(BenchSession& session, bool with_gun) const;
+  /// Errors: kNo when no section is small enough to wipe in time.
+  Result<void> put_on(BenchSession& session,
+                      const WorkItem& work,
+                      Area area,
+                      std::chrono::seconds wipe_closes) const;
+  /// Errors: kOutOfRange when it is not used up in time.
+  Result<void> add_batch(BenchSession& session,
+                         const WorkItem& work,
+                         Area area,
+                         const HandlingTimes& times) const;
   Result<void> add_batches(BenchSession& session,
                            const WorkItem& work,
-                           std::chrono::seconds pot_life) const;
+                           const HandlingTimes& times) const;
   Result<void> add_before_coat(BenchSession& session,
                                const WorkItem& work,
                                const std::string& abrade_grit) const;

@@ -80,6 +80,20 @@ HandlingTimes CoatPlacement::handling_times(const Product& product, Time at) {
   return {wipe_closes(product, at, clocks_), pot_life_of(product, at, clocks_)};
 }
 
+HandlingTimes CoatPlacement::shortest_times(const Product& product, const PlacedCoat& placed) {
+  HandlingTimes shortest = handling_times(product, placed.applied());
+  for (const SessionPart& part : placed.session.parts) {
+    const Time begun = placed.start + part.offset;
+    if (part.kind == StepKind::kApply) {
+      shortest.wipe_closes = std::min(shortest.wipe_closes, wipe_closes(product, begun, clocks_));
+    } else if (part.kind == StepKind::kMix) {
+      const auto lasts = pot_life_of(product, begun + part.length, clocks_);
+      shortest.pot_life = std::min(shortest.pot_life, lasts);
+    }
+  }
+  return shortest;
+}
+
 Result<void> CoatPlacement::settle(const WorkItem& work,
                                    PlacedCoat placed,
                                    Ready ready,
@@ -107,7 +121,7 @@ Result<void> CoatPlacement::settle(const WorkItem& work,
     }
     placed.start = *start;
     // Sections and batches must be small enough for the air in which they are wetted.
-    const HandlingTimes here = handling_times(*work.product, placed.applied()).at_most(times);
+    const HandlingTimes here = shortest_times(*work.product, placed).at_most(times);
     if (here != times) {
       shortest = here;
       continue;

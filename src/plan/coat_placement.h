@@ -85,6 +85,8 @@ class CoatPlacement {
                       const PieceState& state,
                       CoatSearch& search);
   [[nodiscard]] HandlingTimes handling_times(const Product& product, Time at);
+  /// The shortest over a session, each part in its own air.
+  [[nodiscard]] HandlingTimes shortest_times(const Product& product, const PlacedCoat& placed);
   [[nodiscard]] std::optional<Time> moment_within_limits(const WorkItem& work,
                                                          const PlacedCoat& placed,
                                                          std::string& why_not);

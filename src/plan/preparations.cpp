@@ -45,7 +45,8 @@ Result<std::vector<PlanPreparation>> preparations_of(const Plan& plan, const Rec
   std::vector<PlanPreparation> all;
   std::set<std::string> seen;
   for (const PlanStep& step : plan.steps) {
-    if (step.done || step.kind != StepKind::kApply || !seen.insert(step.product).second) {
+    // What was put on before the plan is at hand already.
+    if (step.kind != StepKind::kApply || !seen.insert(step.product).second || step.done) {
       continue;
     }
     const auto product = book.product(step.product);

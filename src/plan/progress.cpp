@@ -305,7 +305,7 @@ class Tally {
   void open_rags(const std::vector<int>& faces) {
     for (const int face : faces) {
       const LaidCoat* coat = last_coat(face);
-      if (coat != nullptr && coat->product->hazards.rags_self_heat) {
+      if (coat != nullptr && coat->step != 0 && coat->product->hazards.rags_self_heat) {
         progress_.rags_open = true;
         progress_.rags_of = coat->product;
       }
@@ -314,7 +314,8 @@ class Tally {
 
   void end_wiping(const std::vector<int>& faces, Time at) {
     for (const int face : faces) {
-      if (LaidCoat* coat = last_coat(face)) {
+      LaidCoat* coat = last_coat(face);
+      if (coat != nullptr && coat->step != 0) {  // what the piece came in with is long dry
         coat->ended = std::max(coat->begun, at);
         unwiped_[static_cast<std::size_t>(face)] = false;
       }

@@ -192,8 +192,8 @@ void StepWriter::add_stage_waits(PlanStep& step,
   for (const int face : faces) {
     const auto& coat = state.on(face);
     const auto timing = coat ? coat->timing(stage) : std::nullopt;
-    if (!timing || coat->step == seen) {
-      continue;  // both faces may carry the same coat
+    if (!timing || coat->step == 0 || coat->step == seen) {
+      continue;  // long dry; or both faces carry the same coat
     }
     seen = coat->step;
     Wait wait;
@@ -213,7 +213,7 @@ void StepWriter::add_rub_out_waits(PlanStep& step, const WorkItem& work, const P
   for (const int face : work.faces) {
     const auto& coat = state.on(face);
     const auto timing = coat ? rub_out_timing(*work.step, *coat) : std::nullopt;
-    if (!timing || coat->step == seen) {
+    if (!timing || coat->step == 0 || coat->step == seen) {
       continue;
     }
     seen = coat->step;
