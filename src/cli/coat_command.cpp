@@ -32,6 +32,7 @@ struct CoatOptions {
 struct PreparedCoat {
   LogEntry entry;
   std::vector<LogEntry> beneath;
+  std::optional<std::string> came_in_with;  ///< A product; none: it was bare wood.
   std::string product_text;
   std::string on_cans;  ///< A caution; empty: none.
 };
@@ -106,16 +107,20 @@ Result<PreparedCoat> prepare_coat(const CoatOptions& options,
   entry->revision = content_hash(*text);
   entry->air = judged->air;
   entry->findings = std::move(judged->findings);
-  return PreparedCoat{
-      std::move(*entry), std::move(judged->beneath), std::move(*text), std::move(*on_cans)};
+  return PreparedCoat{std::move(*entry),
+                      std::move(judged->beneath),
+                      piece->over,
+                      std::move(*text),
+                      std::move(*on_cans)};
 }
 
-std::string beneath_words(const std::vector<LogEntry>& beneath, const Zone& zone) {
-  if (beneath.empty()) {
-    return "on wood, as far as the log knows";
+std::string beneath_words(const PreparedCoat& on, const Zone& zone) {
+  if (on.beneath.empty()) {
+    return on.came_in_with ? fmt::format("over {}, with which it came in", *on.came_in_with)
+                           : "on wood, as far as the log knows";
   }
   std::string text;
-  for (const LogEntry& coat : beneath) {
+  for (const LogEntry& coat : on.beneath) {
     text += fmt::format("{}over entry {}, {}, {}",
                         text.empty() ? "" : "; ",
                         coat.id,
@@ -134,9 +139,9 @@ std::string as_text(const PreparedCoat& coat, const CoatOptions& options, const 
   return wrap(fmt::format("{}: {}, {}.", head, deed_of(entry), show_full(entry.at, session.zone)),
               0,
               2) +
-         line(beneath_words(coat.beneath, session.zone)) +
-         line(air_words(*entry.air, session.units)) + line("revision " + entry.revision) +
-         findings_as_text(entry, session, 2) + (coat.on_cans.empty() ? "" : line(coat.on_cans));
+         line(beneath_words(coat, session.zone)) + line(air_words(*entry.air, session.units)) +
+         line("revision " + entry.revision) + findings_as_text(entry, session, 2) +
+         (coat.on_cans.empty() ? "" : line(coat.on_cans));
 }
 
 std::string as_json(const PreparedCoat& coat, const CoatOptions& options, const Session& session) {

@@ -120,6 +120,7 @@ Result<std::optional<LaidCoat>> finish_beneath(const LogEntry& coat, const Court
   LaidCoat laid;
   laid.product = *finish;
   laid.begun = laid.ended = ExistingFinish::before(coat.at);
+  laid.came_in = true;
   return std::optional(laid);
 }
 

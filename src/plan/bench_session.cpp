@@ -321,6 +321,7 @@ Result<void> SessionPlanner::add_before_coat(BenchSession& session,
       return added;
     }
     session.parts.front().grit = abrade_grit;
+    session.parts.front().note = work.abrade_note;
     // Cleaning and mixing take place while the dust settles; the brush waits for the rest of it.
     waits = session.length + seconds(kSettling);
   }

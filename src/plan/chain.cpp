@@ -384,10 +384,9 @@ class ChainWalk {
     take(idle.limits_wait, idle.limits_reason);
     // Minutes lost to the calendar's grain are nobody's absence.
     take(left < kCalendarGrain ? seconds(0) : left, kClosedDoors);
-    // What the piece came in with is long dry.
     const auto coat = std::find_if(state_.last_coats.begin(),
                                    state_.last_coats.end(),
-                                   [](const auto& one) { return one && one->step != 0; });
+                                   [](const auto& one) { return one && !one->came_in; });
     if (coat != state_.last_coats.end() && start - state_.cursor >= kShortestWaitShown) {
       writer_.write_drying(**coat, state_.cursor, start);
     }

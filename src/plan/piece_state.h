@@ -24,6 +24,7 @@ struct LaidCoat {
   Time ended;               ///< Its last: openings run from here.
   double film_ratio = 1.0;  ///< Wet film over the product's reference.
   std::optional<Thinning> thinning;
+  bool came_in = false;  ///< The piece came in with it, at an unknown time: it is long dry.
 
   /// A stage or window of its product as it is for this coat's film and thinner.
   [[nodiscard]] StageTiming adapted(const StageTiming& timing) const;

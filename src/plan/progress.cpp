@@ -114,6 +114,7 @@ class Tally {
     LaidCoat coat;
     coat.product = finish.product;
     coat.begun = coat.ended = finish.since;
+    coat.came_in = true;
     for (auto& on_face : progress_.coats_on) {
       on_face.push_back(coat);
     }
@@ -305,7 +306,7 @@ class Tally {
   void open_rags(const std::vector<int>& faces) {
     for (const int face : faces) {
       const LaidCoat* coat = last_coat(face);
-      if (coat != nullptr && coat->step != 0 && coat->product->hazards.rags_self_heat) {
+      if (coat != nullptr && !coat->came_in && coat->product->hazards.rags_self_heat) {
         progress_.rags_open = true;
         progress_.rags_of = coat->product;
       }
@@ -315,7 +316,7 @@ class Tally {
   void end_wiping(const std::vector<int>& faces, Time at) {
     for (const int face : faces) {
       LaidCoat* coat = last_coat(face);
-      if (coat != nullptr && coat->step != 0) {  // what the piece came in with is long dry
+      if (coat != nullptr && !coat->came_in) {
         coat->ended = std::max(coat->begun, at);
         unwiped_[static_cast<std::size_t>(face)] = false;
       }

@@ -192,7 +192,7 @@ void StepWriter::add_stage_waits(PlanStep& step,
   for (const int face : faces) {
     const auto& coat = state.on(face);
     const auto timing = coat ? coat->timing(stage) : std::nullopt;
-    if (!timing || coat->step == 0 || coat->step == seen) {
+    if (!timing || coat->came_in || coat->step == seen) {
       continue;  // long dry; or both faces carry the same coat
     }
     seen = coat->step;
@@ -213,7 +213,7 @@ void StepWriter::add_rub_out_waits(PlanStep& step, const WorkItem& work, const P
   for (const int face : work.faces) {
     const auto& coat = state.on(face);
     const auto timing = coat ? rub_out_timing(*work.step, *coat) : std::nullopt;
-    if (!timing || coat->step == 0 || coat->step == seen) {
+    if (!timing || coat->came_in || coat->step == seen) {
       continue;
     }
     seen = coat->step;
@@ -235,7 +235,7 @@ void StepWriter::add_recoat_waits(PlanStep& step,
                                   CoatPlacement& placement) {
   int seen = 0;
   for (const RecoatChoice& choice : placed.choices) {
-    if (choice.coat.step == 0) {
+    if (choice.coat.came_in) {
       add_pair_notes(step, choice);  // a finish that the piece came in with: nothing is waited for
       continue;
     }

@@ -137,7 +137,11 @@ class Judge {
     if (inside != nullptr) {
       return in_window(*inside);
     }
-    return is_late(last_closed, earliest) ? late(*last_closed, earliest) : early(*earliest);
+    if (!is_late(last_closed, earliest)) {
+      return early(*earliest);
+    }
+    // Nobody knows for how long it has been too late.
+    return asked_.under.came_in && can_abrade() ? unabraded() : late(*last_closed, earliest);
   }
 
   /// Abraded, a coat is not late for a window that asks for nothing: it waits for the other.

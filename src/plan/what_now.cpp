@@ -103,6 +103,14 @@ class PieceView {
     step.product_title = product.title;
   }
 
+  /// Whether a step comes after a coat that is still to be put on. @param seen the faces of such
+  /// coats. Rubbing out comes after those of all faces.
+  static bool follows_a_coat(const WorkItem& work, const std::vector<bool>& seen) {
+    const auto is_seen = [&](int face) { return seen[static_cast<std::size_t>(face)]; };
+    return work.kind == Kind::kRubOut ? std::any_of(work.faces.begin(), work.faces.end(), is_seen)
+                                      : std::all_of(work.faces.begin(), work.faces.end(), is_seen);
+  }
+
   /// The next steps of the schedule: what prepares, the next coat of each face, and what it needs.
   Result<void> add_next() {
     std::string before;
@@ -112,7 +120,9 @@ class PieceView {
         continue;  // comes with the coat on the other face
       }
       if (work.kind != Kind::kCoat) {
-        add_preparation(work, before);
+        if (!follows_a_coat(work, seen)) {
+          add_preparation(work, before);
+        }
         continue;
       }
       const bool known = std::all_of(work.faces.begin(), work.faces.end(), [&](int face) {

@@ -105,6 +105,7 @@ class WorkList {
         break;
       case ScheduleStepKind::kAbrade:
         abrade_grit_ = step.grits.front();
+        abrade_note_ = step.note;
         break;
       case ScheduleStepKind::kWash:
         wash_ = &step;
@@ -140,6 +141,7 @@ class WorkList {
     coat.product = *product;
     coat.coats_of_product = coat.step->coats;
     coat.abrade_grit = std::exchange(abrade_grit_, {});
+    coat.abrade_note = std::exchange(abrade_note_, {});
     coat.wash = std::exchange(wash_, nullptr);
     for (int i = 1; i <= coat.step->coats; ++i) {
       coat.coat = ++coat_number_;
@@ -147,6 +149,7 @@ class WorkList {
       coat.last_coat = coat_number_ == last_coat_;
       works_.push_back(coat);
       coat.abrade_grit.clear();
+      coat.abrade_note.clear();
       coat.wash = nullptr;
     }
     return {};
@@ -157,6 +160,7 @@ class WorkList {
   int last_coat_ = coats_in(schedule_);
   int coat_number_ = 0;
   std::string abrade_grit_;             ///< For the next coat.
+  std::string abrade_note_;             ///< The same.
   const ScheduleStep* wash_ = nullptr;  ///< Before the next coat.
   std::vector<WorkItem> works_;
 };

@@ -32,6 +32,7 @@ struct WorkItem {
   int coats_of_product = 0;
   bool last_coat = false;   ///< kCoat: nothing follows on this face.
   std::string abrade_grit;  ///< kCoat: the schedule abrades before it; empty otherwise.
+  std::string abrade_note;  ///< kCoat: what the schedule says of that abrading.
 };
 
 struct Progress;

@@ -200,6 +200,9 @@ std::string closing_text(const Wait& wait, const PlanStep& step, const Zone& zon
   if (wait.stage == "wipe-off") {
     return "Begin before " + moment + ", where it was wetted first.";
   }
+  if (wait.stage == "pot life") {
+    return "Use the batch up before " + moment + ".";
+  }
   const bool abrades_later = wait.stage == "recoat" && wait.condition == "none";
   return "Start before " + moment +
          (abrades_later ? "; after that abrade first, if the label allows." : ".");

@@ -135,10 +135,12 @@ std::string bare_sentence(const Plan& plan, const PlanStep& step) {
 
 // What a film must have reached, by the stage's name.
 std::string needed_state(std::string_view stage) {
-  constexpr std::array<std::pair<std::string_view, std::string_view>, 7> kStates = {{
+  constexpr std::array<std::pair<std::string_view, std::string_view>, 9> kStates = {{
       {"recoat", "must be dry enough to recoat"},
       {"sandable", "must be dry enough to sand"},
       {"handle", "must be dry enough to turn over"},
+      {"rub-out", "must be hard enough to rub out"},
+      {"pot life", "must have stood after it was mixed"},
       {"wipe-off", "must stand before it is wiped off"},
       {"light-use", "must be ready for light use"},
       {"full-cure", "must be fully cured"},

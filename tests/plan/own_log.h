@@ -4,6 +4,7 @@
 #include <optional>
 #include <set>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "plan/planner.h"
@@ -28,6 +29,7 @@ struct SeenCoat {
   bool abraded_first = false;
   bool logged = false;
   bool to_wipe = false;  ///< Logged, with its excess not logged as wiped off.
+  bool came_in = false;  ///< The piece came in with it, long dry.
 };
 
 inline std::optional<double> gate_of(const Product& product) {
@@ -55,7 +57,9 @@ inline std::vector<const ScheduleStep*> coats_of(const Schedule& schedule) {
 
 struct OwnLog {
   explicit OwnLog(const PieceRequest& piece)
-      : scheduled(coats_of(*piece.schedule)), behind{none(), none()} {
+      : scheduled(coats_of(*piece.schedule)),
+        behind{none(), none()},
+        came_in_bare(!piece.over.has_value()) {
     for (const LoggedWork& entry : piece.log) {
       take(entry, piece);
     }
@@ -78,7 +82,9 @@ struct OwnLog {
   std::vector<std::vector<bool>> behind;  ///< Per face, by coat number from 1.
   std::vector<SeenCoat> coats;            ///< One for each face that a coat is on, by time.
   std::vector<int> numbers;               ///< Of each entry's coat; 0 where it is none.
-  bool abraded[2] = {false, false};       ///< Since the last coat.
+  bool came_in_bare = true;
+  bool abraded[2] = {false, false};              ///< Since the last coat.
+  std::set<std::pair<int, std::string>> rubbed;  ///< By face and grit; "" is the polish.
   int up = -1;
   const Product* open_rags = nullptr;  ///< Whose rags are not logged as seen to.
   std::optional<Time> last_at;         ///< Of what was done.
@@ -143,7 +149,9 @@ struct OwnLog {
       last->to_wipe = false;
     } else if (!entry.left_out &&
                (entry.kind == StepKind::kSand || entry.kind == StepKind::kAbrade)) {
-      abraded[face] = last != nullptr;
+      abraded[face] = last != nullptr || !came_in_bare;
+    } else if (entry.kind == StepKind::kRubOut) {
+      rubbed.emplace(face, entry.grit);
     }
   }
 

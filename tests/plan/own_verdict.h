@@ -190,8 +190,9 @@ class Reckoning {
       const double left = limits.humidity_max->value.fraction() - air.humidity;
       margin = std::min(margin, left * 100.0 + 0.11);
     }
-    // Only where it may matter, since the dew point is found by halving.
-    if (limits.dew_point_spread_min && air.humidity > 0.6) {
+    // Only where it may matter, since the dew point is found by halving: a cold board in air that
+    // warms fast comes near it in dry air too.
+    if (limits.dew_point_spread_min && (air.humidity > 0.6 || air.kelvin - surface > 1.0)) {
       const double spread = surface - own::dew_point(air.kelvin, air.humidity);
       margin = std::min(margin, (spread - limits.dew_point_spread_min->value.kelvin()) * 0.5);
     }

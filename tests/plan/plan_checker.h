@@ -76,6 +76,11 @@ class PlanChecker {
     check_ends();
     check_milestones();
     check_quantities();
+    check_mixing();
+    check_washing();
+    check_rub_out();
+    check_order();
+    check_preparations();
     return std::move(faults_);
   }
 
@@ -143,6 +148,14 @@ class PlanChecker {
 
   /// The log's coats with the moments from which they dry.
   void find_logged_coats() {
+    if (request_.piece.over) {
+      SeenCoat came_in;
+      came_in.product = request_.piece.over->product;
+      came_in.begun = came_in.ended = request_.piece.over->since;
+      came_in.faces = {0, 1};
+      came_in.logged = came_in.came_in = true;
+      coats_.push_back(came_in);
+    }
     for (SeenCoat coat : log_.coats) {
       const std::size_t first = first_open();
       if (is_wiping_open(coat) && first < plan_.steps.size()) {
@@ -151,7 +164,8 @@ class PlanChecker {
       } else if (coat.to_wipe && log_.top(*coat.faces.begin())->begun == coat.begun) {
         coat.ended = wipe_closes(coat);
       }
-      if (const SeenCoat* under = top(*coat.faces.begin(), coat.begun)) {
+      const SeenCoat* under = top(*coat.faces.begin(), coat.begun);
+      if (under != nullptr && !under->came_in) {
         coat.ended = std::max(coat.ended, ready_for(*under, coat).value_or(coat.ended));
       }
       coats_.push_back(coat);
@@ -357,12 +371,15 @@ class PlanChecker {
         fault("nothing is known of coat {} over the one beneath", coat.number);
         continue;
       }
+      if (rule->verdict == PairVerdict::kNever || rule->verdict == PairVerdict::kBarrierFirst) {
+        fault("{} must not go over {}", coat.product->name, under->product->name);
+      }
       bool some_interval = false;
       std::string why;
       for (const RecoatInterval& interval : rule->intervals) {
         const bool usable = coat.abraded_first ? interval.condition != RecoatCondition::kNever
                                                : interval.condition == RecoatCondition::kNone;
-        some_interval = some_interval || (usable && keeps(coat, *under, interval, why));
+        some_interval = some_interval || (usable && keeps(coat, *under, interval, *rule, why));
       }
       if (!some_interval) {
         fault("coat {} on face {} at {} lies in no recoat interval:{}",
@@ -377,13 +394,22 @@ class PlanChecker {
   bool keeps(const SeenCoat& coat,
              const SeenCoat& under,
              const RecoatInterval& interval,
+             const PairRule& rule,
              std::string& why) {
+    if (under.came_in) {
+      return !interval.closes;  // long dry: only what never closes is left
+    }
     const auto opens = reached_by(under, interval.opens, request_.horizon);
     if (!opens || coat.begun + kTimeSlack < *opens) {
       why += fmt::format(" opens {};", opens ? show_utc(*opens) : "never");
       return false;
     }
-    if (!interval.closes || coat.abraded_first) {
+    // Abrading stands in for a window that has closed, but not for a gap in which the coat lifts.
+    const bool has_gap =
+        std::any_of(rule.intervals.begin(), rule.intervals.end(), [](const RecoatInterval& one) {
+          return one.condition == RecoatCondition::kNever;
+        });
+    if (!interval.closes || (coat.abraded_first && !has_gap)) {
       return true;
     }
     const Phase& phase = interval.closes->phases.back();
@@ -397,8 +423,12 @@ class PlanChecker {
   }
 
   void check_wait(const PlanStep& step, const Wait& wait) {
-    if (wait.stage == "wipe-off") {
-      return;  // check_wiping() reckons with the minutes of each spot
+    if (wait.stage == "wipe-off" || wait.stage == "pot life") {
+      return;  // check_wiping() and check_mixing() reckon with the minutes
+    }
+    if (wait.step == 0) {
+      step_fault(step, "waits for nothing that was done");
+      return;
     }
     Time opens = wait.since;
     double needed = 0.0;
@@ -464,7 +494,8 @@ class PlanChecker {
       return;
     }
     const auto need = [&](const SeenCoat* coat, Stage stage) {
-      const DryingStage* drying = coat == nullptr ? nullptr : coat->product->stage(stage);
+      const DryingStage* drying =
+          coat == nullptr || coat->came_in ? nullptr : coat->product->stage(stage);
       if (drying == nullptr) {
         return;
       }
@@ -494,6 +525,14 @@ class PlanChecker {
   void check_ends();
   void check_milestones();
   void check_quantities();
+  void check_mixing();
+  void check_batches(const std::vector<const PlanStep*>& batches);
+  void check_washing();
+  void check_rub_out();
+  void check_order();
+  void check_preparations();
+  [[nodiscard]] const PlanStep* step_before(const PlanStep& step) const;
+  [[nodiscard]] Time latest_beginning(const Preparation& needed, Time coat) const;
 
   const Plan& plan_;
   const PlanRequest& request_;
@@ -508,4 +547,5 @@ class PlanChecker {
 
 }  // namespace own
 
+#include "plan/plan_checker_parts.h"
 #include "plan/plan_checker_whole.h"

@@ -227,6 +227,9 @@ inline void PlanChecker::check_milestones() {
         const SeenCoat* coat = top(face, Time::max());
         const DryingStage* drying =
             coat == nullptr ? nullptr : coat->product->stage(*stage_named(milestone.stage));
+        if (coat != nullptr && coat->came_in) {
+          return;  // nothing was put on
+        }
         const auto at =
             drying == nullptr
                 ? std::nullopt

@@ -58,6 +58,7 @@ inline std::vector<LoggedWork> log_of(const Plan& plan, std::size_t count) {
       case StepKind::kRaiseGrain:
       case StepKind::kAbrade:
       case StepKind::kFlip:
+      case StepKind::kRubOut:
         log.push_back(done(step.kind, step.end, faces));
         log.back().grit = step.grit;
         break;
@@ -65,6 +66,12 @@ inline std::vector<LoggedWork> log_of(const Plan& plan, std::size_t count) {
         continue;  // not worth an entry
     }
     if (step.kind == StepKind::kApply) {
+      // A coat of several batches is one coat, done with the last.
+      const std::size_t size = log.size();
+      if (size >= 2 && step.coat == last_coat && log[size - 2].kind == StepKind::kApply &&
+          log[size - 2].faces == faces) {
+        log.erase(log.end() - 2);
+      }
       // A coat in sections goes on, off, on, off: its last ones count.
       const std::size_t n = log.size();
       if (n >= 3 && step.coat == last_coat && log[n - 2].kind == StepKind::kWipe &&
@@ -91,7 +98,7 @@ inline bool ends_session(const Plan& plan, std::size_t step) {
   const PlanStep& next = plan.steps[step + 1];
   return readies_wood(next) || next.kind == StepKind::kWait || next.kind == StepKind::kSample ||
          next.kind == StepKind::kSand || next.kind == StepKind::kRaiseGrain ||
-         next.kind == StepKind::kFlip;
+         next.kind == StepKind::kFlip || next.kind == StepKind::kRubOut;
 }
 
 }  // namespace asked

@@ -1,3 +1,7 @@
+#include <map>
+#include <set>
+#include <string>
+
 #include <catch2/catch.hpp>
 
 #include "plan/plan_checker.h"
@@ -35,6 +39,35 @@ std::string fingerprint(const Plan& plan, seconds shift) {
   return text;
 }
 
+/// What few plans have; cases without it would prove nothing of it.
+void count_what_is_rare(const Plan& plan,
+                        const PlanRequest& request,
+                        std::map<std::string, int>& seen) {
+  std::set<std::string> found;
+  for (const PlanStep* step : of_kind(plan, StepKind::kApply)) {
+    const Product& product = **book().product(step->product);
+    const bool batch = product.mix && !step->done && (step - 2) >= plan.steps.data() &&
+                       (step - 2)->kind == StepKind::kApply;
+    found.insert(product.mix ? "mixed" : "");
+    found.insert(batch ? "in batches" : "");
+    found.insert(product.kind == ProductKind::kFiller ? "filled" : "");
+    found.insert(product.kind == ProductKind::kWax ? "waxed" : "");
+    const auto again = book().pair(product, product);
+    const bool gap = again && std::any_of(again->intervals.begin(),
+                                          again->intervals.end(),
+                                          [](const RecoatInterval& one) {
+                                            return one.condition == RecoatCondition::kNever;
+                                          });
+    found.insert(gap && step->coat > 1 ? "gap" : "");
+  }
+  found.insert(of_kind(plan, StepKind::kWash).empty() ? "" : "washed");
+  found.insert(of_kind(plan, StepKind::kRubOut).empty() ? "" : "rubbed out");
+  found.insert(request.piece.over ? "came in with a finish" : "");
+  for (const std::string& one : found) {
+    ++seen[one];
+  }
+}
+
 /// `b` does not end before `a`; a plan that stops half-way counts as endless.
 bool not_earlier(const Plan& b, const Plan& a) {
   return !b.finish || (a.finish && *b.finish >= *a.finish);
@@ -45,6 +78,7 @@ bool not_earlier(const Plan& b, const Plan& a) {
 TEST_CASE("Random plans keep every rule by a second reckoning", "[plan]") {
   int complete = 0;
   int abraded = 0;
+  std::map<std::string, int> seen;
   for (unsigned number = 1; number <= 120; ++number) {
     const Drawn drawn = draw(number);
     INFO(in_words(number, drawn));
@@ -57,10 +91,22 @@ TEST_CASE("Random plans keep every rule by a second reckoning", "[plan]") {
     CHECK(faults.empty());
     complete += plan->complete ? 1 : 0;
     abraded += of_kind(*plan, StepKind::kAbrade).empty() ? 0 : 1;
+    count_what_is_rare(*plan, drawn.request, seen);
   }
   // Cases that all stop half-way or never abrade would prove little.
   CHECK(complete > 60);
   CHECK(abraded > 20);
+  for (const char* rare : {"mixed",
+                           "in batches",
+                           "filled",
+                           "waxed",
+                           "washed",
+                           "rubbed out",
+                           "gap",
+                           "came in with a finish"}) {
+    INFO(rare);
+    CHECK(seen[rare] > 0);
+  }
 }
 
 TEST_CASE("The same request gives the same plan", "[plan][.long]") {
@@ -87,6 +133,9 @@ TEST_CASE("A week later all is a week later", "[plan][.long]") {
     const auto move = [](PlanRequest& one, seconds by) {
       for (Time* time : {&one.made_at, &one.from, &one.by, &one.horizon}) {
         *time += by;
+      }
+      if (one.piece.over) {
+        one.piece.over->since += by;
       }
       for (Interval& opening : one.hours) {
         opening.start += by;

@@ -9,6 +9,7 @@
 #include <fmt/format.h>
 
 #include "plan/plan_requests.h"
+#include "recipe/schedule_check.h"
 
 /// Requests drawn at random, each by its number and the same on every machine.
 namespace asked {
@@ -85,6 +86,47 @@ inline std::vector<AirEntry> some_entries(Dice& dice, Time from) {
   return entries;
 }
 
+/// A finish that a piece came in with; mostly none. What forbids the schedule's coats is not drawn.
+inline void lay_old_finish(Dice& dice, PlanRequest& request, const std::string& schedule) {
+  if (dice.below(6) != 0) {
+    return;
+  }
+  const std::string finish = dice.one_of<std::string>({"old-finish",
+                                                       "conversion-varnish",
+                                                       "oil-modified-varnish",
+                                                       "nitrocellulose-lacquer-spray",
+                                                       "hardwax-oil"});
+  const Product* over = *book().finish_on_piece(finish);
+  const auto made = book().schedule_for(schedule, {request.piece.species, {}, over});
+  const auto findings = made ? check_pairs(**made, over, book()) : std::vector<PairFinding>();
+  if (made && findings && first_refusal(*findings) == nullptr) {
+    request.piece.schedule = *made;
+    request.piece.over = ExistingFinish{over, ExistingFinish::before(request.from)};
+  }
+}
+
+/// The wood and the schedule made for it; where the wood does not bear the finish, another wood.
+inline void take_some_wood(Dice& dice, PlanRequest& request, const std::string& schedule) {
+  const std::vector<std::string> woods = *book().species_names();
+  const std::vector<std::string> left = {"planed", "planed", "sawn", "scraped", "P120", "P150"};
+  for (int tries = 0; tries < 20; ++tries) {
+    request.piece.species = *book().species(dice.one_of(woods));
+    const WoodSurface wood = *parse_wood_surface(dice.one_of(left));
+    const auto made = book().schedule_for(schedule, {request.piece.species, wood, nullptr});
+    if (made) {
+      request.piece.schedule = *made;
+      return;
+    }
+  }
+}
+
+inline bool rubs_out(const std::string& schedule) {
+  const auto& steps = (**book().schedule(schedule)).steps;
+  return std::any_of(steps.begin(), steps.end(), [](const ScheduleStep& step) {
+    return step.kind == ScheduleStepKind::kRubOut;
+  });
+}
+
 inline Drawn draw(unsigned number) {
   Dice dice(number);
   // The clocks are changed on 14 March 2027 in New York and on 28 March in Europe.
@@ -99,7 +141,7 @@ inline Drawn draw(unsigned number) {
   one.faces = dice.one_of<Faces>({Faces::kOne, Faces::kTwo, Faces::kOnPoints});
   one.confidence = dice.between(0.6, 0.97);
   one.week = some_week(dice);
-  one.given_up_after = hours(24 * 14);
+  one.given_up_after = hours(24 * (rubs_out(one.schedule) ? 70 : 14));
   Drawn drawn{where,
               request(one, from, from + hours(24 * (3 + dice.below(9))), where),
               {some_entries(dice, from),
@@ -109,14 +151,18 @@ inline Drawn draw(unsigned number) {
                                             35 + dice.below(30))),
                where},
               one.schedule};
-  drawn.request.piece.species = *book().species(dice.one_of(*book().species_names()));
+  take_some_wood(dice, drawn.request, one.schedule);
+  lay_old_finish(dice, drawn.request, one.schedule);
   return drawn;
 }
 
 inline std::string in_words(unsigned number, const Drawn& drawn) {
-  return fmt::format("case {}: {} in {}, {:.2f} m2, faces {}, from {}, confidence {:.3f}",
+  const PieceRequest& piece = drawn.request.piece;
+  return fmt::format("case {}: {} on {}{}, in {}, {:.2f} m2, faces {}, from {}, confidence {:.3f}",
                      number,
                      drawn.schedule,
+                     piece.species->name,
+                     piece.over ? " over " + piece.over->product->name : "",
                      drawn.zone.name(),
                      drawn.request.piece.area.square_metres(),
                      static_cast<int>(drawn.request.piece.faces),
