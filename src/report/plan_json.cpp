@@ -189,9 +189,14 @@ Json PlanWriter::step(const PlanStep& step) const {
 }
 
 Json PlanWriter::quantity(const PlannedQuantity& quantity) const {
-  const auto mixes = std::count_if(plan_.steps.begin(), plan_.steps.end(), [&](const PlanStep& s) {
-    return s.kind == StepKind::kMix && s.product == quantity.product;
-  });
+  // Setting up the gun for a product of parts is a step of its own before the first batch.
+  int mixes = 0;
+  bool after_mixing = false;
+  for (const PlanStep& s : plan_.steps) {
+    const bool is_mixing = s.kind == StepKind::kMix && s.product == quantity.product;
+    mixes += is_mixing && !after_mixing ? 1 : 0;
+    after_mixing = is_mixing;
+  }
   Json parts = Json::array();
   for (const PlannedPart& part : quantity.parts) {
     parts.push_back({{"name", part.name}, {"litres", rounded(part.amount.litres())}});
