@@ -322,7 +322,12 @@ class ChainWalk {
     Time best = choice.coat.ended;
     double best_chance = 0.0;
     for (Time at = best; at < choice.coat.ended + kSearched; at += kStep) {
-      if (const double chance = placement_.chance_of(choice, at); chance > best_chance) {
+      const WindowDeviates window = placement_.deviates_of(choice, at);
+      // From here on it has closed so likely that no later moment is better.
+      if (normal_probability(-window.closing) < best_chance) {
+        break;
+      }
+      if (const double chance = joint_chance({&window, 1}); chance > best_chance) {
         best_chance = chance;
         best = at;
       }

@@ -156,14 +156,15 @@ class Reckoning {
     double surface = 0.0;
     // A board follows the air with a lag of 20 minutes: dTs/dt = (Ta - Ts) / lag.
     const Time from = std::max(start_, at - hours(4));
-    for (Time time = from; time <= until; time += minutes(1)) {
+    for (Time time = from; time <= until + minutes(1); time += minutes(1)) {
       const own::Walk::Air air = walk_.at(time);
       surface = time == from ? air.kelvin : surface + (air.kelvin - surface) * (1.0 / 20.0);
       if (time < at) {
         continue;
       }
       const double margin = margin_of(product.limits, air, surface);
-      if (margin < -0.1) {
+      // The film is set between two whole minutes.
+      if (margin < -0.1 && time <= until) {
         return false;
       }
       doubtful = doubtful || margin < 0.1;

@@ -160,3 +160,55 @@ TEST_CASE("The second reckoning finds what is wrong with a plan that goes on", "
   CHECK(found(rest, [&](Plan& plan) { first_wait(plan).since = plan.steps[1].start; }));
   CHECK(found(rest, [&](Plan& plan) { first_wait(plan).step = 1; }));
 }
+
+namespace {
+
+/// Every spoiling is found, and the plan as it is has no fault.
+void check_found(const Sound& sound, const std::vector<std::function<void(Plan&)>>& spoilings) {
+  REQUIRE(sound.plan.complete);
+  CHECK_FALSE(found(sound, [](Plan&) {}));
+  for (std::size_t i = 0; i < spoilings.size(); ++i) {
+    INFO("spoiling " << i);
+    CHECK(found(sound, spoilings[i]));
+  }
+}
+
+Sound sound_on(const std::string& schedule, const std::string& species, double square_metres) {
+  Asked one;
+  one.square_metres = square_metres;
+  const Time start = at("2027-06-07T08:00:00-04:00");
+  Sound sound{
+      request(one, start, start + hours(24 * 60), zone()), constant_air(24.0, 40.0, zone()), {}};
+  sound.request.piece.species = *book().species(species);
+  sound.request.piece.schedule =
+      *book().schedule_for(schedule, {*book().species(species), {}, nullptr});
+  sound.plan = *make_plan(sound.request, book(), sound.air);
+  return sound;
+}
+
+void erase_first(Plan& plan, StepKind kind) {
+  plan.steps.erase(std::find_if(plan.steps.begin(), plan.steps.end(), [&](const PlanStep& step) {
+    return step.kind == kind;
+  }));
+}
+
+}  // namespace
+
+TEST_CASE("The second reckoning finds spoiled mixes, washes and rubbings", "[plan]") {
+  check_found(sound_on("epoxy-sealed-varnish", "white-oak", 8.0),
+              {[](Plan& plan) { erase_first(plan, StepKind::kMix); },
+               [](Plan& plan) { shift(step_of(plan, StepKind::kMix), -minutes(20)); },
+               [](Plan& plan) { erase_first(plan, StepKind::kApply); },
+               [](Plan& plan) { step_of(plan, StepKind::kAbrade).grit = "P120"; },
+               [](Plan& plan) { erase_first(plan, StepKind::kAbrade); },
+               [](Plan& plan) { plan.preparations.pop_back(); },
+               [](Plan& plan) { plan.preparations.front().begin_by += minutes(10); }});
+  check_found(sound_on("oily-wood-varnish", "teak", 1.0),
+              {[](Plan& plan) { erase_first(plan, StepKind::kWash); },
+               [](Plan& plan) { shift(step_of(plan, StepKind::kWash), minutes(5)); },
+               [](Plan& plan) { erase_first(plan, StepKind::kSand); }});
+  check_found(sound_on("rubbed-varnish", "black-walnut", 1.0),
+              {[](Plan& plan) { shift(step_of(plan, StepKind::kRubOut), -hours(24)); },
+               [](Plan& plan) { erase_first(plan, StepKind::kRubOut); },
+               [](Plan& plan) { step_of(plan, StepKind::kRubOut).grit = ""; }});
+}

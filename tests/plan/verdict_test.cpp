@@ -81,9 +81,11 @@ std::vector<std::string> differences(const Verdict& verdict,
                                      std::optional<bool> keeps_limits,
                                      Time at) {
   std::vector<std::string> found;
-  const bool broken = of_kind(verdict, VerdictKind::kOutsideLimits) != nullptr;
+  const Finding* outside = of_kind(verdict, VerdictKind::kOutsideLimits);
+  const bool broken = outside != nullptr;
   if (keeps_limits && *keeps_limits == broken) {
-    found.push_back(broken ? "the limits are kept" : "the limits are not kept");
+    found.push_back(broken ? "the limits are kept, not: " + outside->text
+                           : "the limits are not kept");
   }
   if (expected.on_edge) {
     return found;
@@ -200,9 +202,10 @@ TEST_CASE("Our own chance of being inside a window agrees with a known integral"
   CHECK(own_verdict::chance_of_both(8.0, 1.2815515655) == Approx(0.1).margin(1e-4));
 }
 
-// Consistency check: rates and integrals of own_drying.h, written again from docs/formulas.md
-TEST_CASE("Every pair is early, late or in its window as a second reckoning has it", "[plan]") {
-  const auto air = GENERATE(0, 1, 2);
+namespace {
+
+/// Judges one pair of every so many in one of three airs: mild, cold and damp, or swinging.
+void judge_pairs(std::size_t air, std::size_t every) {
   const AirRecord record = air == 0   ? constant_air(20, 50, zone())
                            : air == 1 ? constant_air(12, 70, zone())
                                       : swinging_air();
@@ -211,18 +214,35 @@ TEST_CASE("Every pair is early, late or in its window as a second reckoning has 
   Seen seen;
   const auto pairs = known_pairs(false);
   REQUIRE(pairs.size() > 40);
-  for (const Pair& pair : pairs) {
-    const Coat coat{&pair.under, kMonday, kMonday + minutes(25)};
-    for (const Time time : moments(pair, coat, reckoning)) {
-      compare(pair, coat, time, false, 0.9, record, reckoning, seen);
-      compare(pair, coat, time, true, 0.9, record, reckoning, seen);
+  int judged = 0;
+  for (std::size_t i = air % every; i < pairs.size(); i += every) {
+    const Coat coat{&pairs[i].under, kMonday, kMonday + minutes(25)};
+    for (const Time time : moments(pairs[i], coat, reckoning)) {
+      compare(pairs[i], coat, time, false, 0.9, record, reckoning, seen);
+      compare(pairs[i], coat, time, true, 0.9, record, reckoning, seen);
+      judged += 2;
     }
   }
+  INFO(judged << " judged, " << seen[VerdictKind::kInWindow] << " in window, "
+              << seen[VerdictKind::kOutsideLimits] << " outside limits");
   CHECK(seen[VerdictKind::kEarly] > 100);
   CHECK(seen[VerdictKind::kLate] > 3);
   CHECK(seen[VerdictKind::kUnabraded] > 20);
-  CHECK((seen[VerdictKind::kInWindow] > 100) == (air != 1));
-  CHECK((seen[VerdictKind::kOutsideLimits] > 50) == (air != 0));
+  // Most products do not go on at 12 C and 70 %.
+  CHECK((seen[VerdictKind::kInWindow] > judged / 8) == (air != 1));
+  CHECK((seen[VerdictKind::kOutsideLimits] > judged / 6) == (air != 0));
+}
+
+}  // namespace
+
+// Consistency check: rates and integrals of own_drying.h, written again from docs/formulas.md
+TEST_CASE("Pairs are early, late or in their window as a second reckoning has it", "[plan]") {
+  judge_pairs(GENERATE(0U, 1U, 2U), 3);
+}
+
+TEST_CASE("Every pair is early, late or in its window as a second reckoning has it",
+          "[plan][.long]") {
+  judge_pairs(GENERATE(0U, 1U, 2U), 1);
 }
 
 // Consistency check: rates and integrals of own_drying.h, written again from docs/formulas.md
@@ -272,7 +292,9 @@ TEST_CASE("Random coats are judged as a second reckoning has it", "[plan]") {
 // Consistency check
 TEST_CASE("A later moment never makes it less likely that the coat beneath was ready", "[plan]") {
   const AirRecord air = swinging_air();
-  for (const Pair& pair : known_pairs(false)) {
+  const auto pairs = known_pairs(false);
+  for (std::size_t i = 0; i < pairs.size(); i += 3) {
+    const Pair& pair = pairs[i];
     INFO(pair.over.name << " over " << pair.under.name);
     const Coat coat{&pair.under, kMonday, kMonday};
     double before = 0.0;
