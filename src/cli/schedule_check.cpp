@@ -27,6 +27,7 @@ struct Checked {
   std::string label;
   Schedule schedule;
   std::vector<PairFinding> findings;
+  std::vector<GritFinding> grits;
   std::string nearest;  ///< Empty: it is not refused, or no schedule works.
 };
 
@@ -67,7 +68,8 @@ Result<Checked> check(const CheckOptions& options, const RecipeBook& book) {
     error.code = names_a_file(options.which) ? ErrorCode::kInputFile : error.code;
     return pass_on(std::move(error), options.which);
   }
-  Checked checked{options.which, std::move(*schedule), std::move(*findings), ""};
+  std::vector<GritFinding> grits = check_grits(*schedule);
+  Checked checked{options.which, std::move(*schedule), std::move(*findings), std::move(grits), ""};
   if (first_refusal(checked.findings) != nullptr) {
     checked.nearest = nearest_working_schedule(checked.schedule, *surface, book);
   }
@@ -108,6 +110,9 @@ std::string as_text(const Checked& checked, const RecipeBook& book) {
   for (const PairFinding& finding : checked.findings) {
     text += show(finding);
   }
+  for (const GritFinding& finding : checked.grits) {
+    text += wrap(finding.remark.text(), fmt::format("  step {:>2}  ", finding.step), "           ");
+  }
   if (!refused) {
     return text;
   }
@@ -147,6 +152,13 @@ std::string as_json(const Checked& checked) {
                                   {"pairs", nlohmann::ordered_json::array()}};
   for (const PairFinding& finding : checked.findings) {
     whole["pairs"].push_back(as_json(finding));
+  }
+  for (const GritFinding& finding : checked.grits) {
+    whole["grits"].push_back({{"step", finding.step},
+                              {"from", finding.remark.from},
+                              {"to", finding.remark.to},
+                              {"ratio", rounded(finding.remark.ratio, 2)},
+                              {"text", finding.remark.text()}});
   }
   if (!checked.nearest.empty()) {
     whole["nearest"] = checked.nearest;

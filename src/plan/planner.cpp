@@ -13,6 +13,7 @@
 #include "plan/preparations.h"
 #include "plan/work_sequence.h"
 #include "quantity/reckoning.h"
+#include "recipe/schedule_check.h"
 
 namespace coatwright {
 namespace {
@@ -397,6 +398,9 @@ Result<Plan> make_plan(const PlanRequest& request, const RecipeBook& book, const
   add_air_warnings(air, plan);
   add_wood_warning(request, air, plan);
   plan.warnings.insert(plan.warnings.end(), chain->warnings.begin(), chain->warnings.end());
+  for (const GritFinding& finding : check_grits(*request.piece.schedule)) {
+    plan.warnings.push_back({"grit-jump", finding.remark.text(), std::nullopt});
+  }
   if (auto added = add_quantities(request, book, air, plan); !added) {
     return pass_on(added.error());
   }

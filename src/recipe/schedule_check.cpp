@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <limits>
+#include <utility>
 
 #include <fmt/format.h>
 
@@ -125,6 +126,22 @@ const PairFinding* first_refusal(const std::vector<PairFinding>& findings) {
   const auto found = std::find_if(
       findings.begin(), findings.end(), [](const PairFinding& one) { return one.refuses(); });
   return found == findings.end() ? nullptr : &*found;
+}
+
+std::vector<GritFinding> check_grits(const Schedule& schedule) {
+  std::vector<GritFinding> findings;
+  int number = 0;
+  for (const ScheduleStep& step : schedule.steps) {
+    ++number;
+    if (step.kind != ScheduleStepKind::kSand) {
+      continue;
+    }
+    std::vector<GritRemark> remarks = grit_remarks(step.grits);
+    for (GritRemark& remark : remarks) {
+      findings.push_back({number, std::move(remark)});
+    }
+  }
+  return findings;
 }
 
 double unlikeness(const Schedule& one, const Schedule& other, const RecipeBook& book) {

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "base/result.h"
+#include "recipe/grits.h"
 #include "recipe/recipe_book.h"
 
 namespace coatwright {
@@ -33,6 +34,15 @@ struct PairFinding {
 
 /// @return the first finding that refuses; null when none does.
 [[nodiscard]] const PairFinding* first_refusal(const std::vector<PairFinding>& findings);
+
+/// A change of grit in a schedule's sanding that is not good.
+struct GritFinding {
+  int step = 0;  ///< Of the schedule, from 1.
+  GritRemark remark;
+};
+
+/// Looks at each sanding that names its grits. @return its changes that are not good, in order.
+[[nodiscard]] std::vector<GritFinding> check_grits(const Schedule& schedule);
 
 /// How unlike two finishes are: the changes that lead from the one's coats to the other's, less for
 /// coats of one layer or one kind, and a half for another look. 0 for the same coats.

@@ -126,7 +126,7 @@ TEST_CASE("Dust, solvent and mix each get their time in one session", "[plan]") 
   Bench sprayed("two-part-polyurethane", Method::kSpray, 1.0);
   sprayed.work.wash = &sprayed.wash;
   CHECK(in_words(*sprayed.session("", minutes(120))) ==
-        "clean 0-2, wash 2-5, mix 5-15, mix 20-25, apply 25-27, clean_gun 27-42");
+        "clean 0-2, wash 2-5, mix 5-15, mix 20-25, apply 35-37, clean_gun 37-52");
 }
 
 TEST_CASE("What is mixed and wiped off is wiped, batch by batch", "[plan]") {

@@ -1,3 +1,5 @@
+#include <algorithm>
+
 #include <catch2/catch.hpp>
 
 #include "plan/plan_checker.h"
@@ -348,6 +350,21 @@ TEST_CASE("The chance of a date is the same at whatever confidence a plan is mad
 }
 
 // EVIDENCE: common-practice, no source: a film that is not yet hard clogs the paper and tears
+// EVIDENCE: iso_6344 mean sizes of P80 and P180; that such a jump is a skip is common practice
+TEST_CASE("Grits that skip too far are warned of", "[plan]") {
+  Schedule schedule =
+      schedule_of({sanding({"P80", "P180"}), coats("dewaxed-shellac", Method::kBrush, 1)});
+  const auto warned = [&] {
+    const Plan plan = plan_of_coats(schedule, constant_air(21, 50, zone()));
+    return std::count_if(plan.warnings.begin(), plan.warnings.end(), [](const PlanWarning& one) {
+      return one.code == "grit-jump";
+    });
+  };
+  CHECK(warned() == 1);
+  schedule.steps.front().grits = {"P80", "P120", "P180"};
+  CHECK(warned() == 0);
+}
+
 TEST_CASE("A coat is not sanded before it can be sanded", "[plan]") {
   const Schedule schedule =
       schedule_of({coats("oil-modified-varnish", Method::kBrush, 1), sanding({"P320"})});
