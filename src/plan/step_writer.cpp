@@ -21,6 +21,18 @@ bool is_in_booth(const SessionPart& part, const WorkItem& work) {
          (part.kind == StepKind::kApply || part.kind == StepKind::kCleanGun);
 }
 
+/// A wait that opens by the clock on the wall and closes by a law.
+Wait wait_by_the_clock(const PlanStep& step, Time since, Hours opens, const RateLaw& closing) {
+  Wait wait;
+  wait.mechanism = "clock time; closes by " + closing.description();
+  wait.since = since;
+  wait.opens_at = since + seconds(std::llround(opens.hours() * 3600.0));
+  wait.needed = opens;
+  wait.earned = Hours::from_seconds(step.start - since);
+  wait.condition = "none";
+  return wait;
+}
+
 }  // namespace
 
 PlanStep& StepWriter::write(const SessionPart& part,
@@ -284,17 +296,11 @@ void StepWriter::add_pot_life_wait(PlanStep& step,
   if (!mix.pot_life) {
     return;
   }
-  Wait wait;
+  Wait wait = wait_by_the_clock(step, mixed, mix.induction, mix.pot_life_law);
   wait.step = mix_step;
   wait.stage = "pot life";
   wait.product = product.title;
-  wait.mechanism = "clock time; closes by " + mix.pot_life_law.description();
-  wait.since = mixed;
-  wait.opens_at = mixed + seconds(std::llround(mix.induction.hours() * 3600.0));
   wait.closes_at = mixed + pot_life_of(product, mixed, clocks_);
-  wait.needed = mix.induction;
-  wait.earned = Hours::from_seconds(step.start - mixed);
-  wait.condition = "none";
   wait.source = mix.pot_life_source;
   step.after.push_back(std::move(wait));
 }
@@ -304,18 +310,12 @@ void StepWriter::add_wipe_wait(PlanStep& step,
                                Time wetted,
                                const Product& product) {
   const WipeOff& wipe = *product.wipe_off;
-  Wait wait;
+  Wait wait = wait_by_the_clock(step, wetted, wipe.opens, wipe.closing_law);
   wait.step = apply_step;
   wait.stage = "wipe-off";
   wait.product = product.title;
-  wait.mechanism = "clock time; closes by " + wipe.closing_law.description();
-  wait.since = wetted;
-  wait.opens_at = wetted + seconds(std::llround(wipe.opens.hours() * 3600.0));
   wait.closes_at = wetted + wipe_closes(product, wetted, clocks_);
-  wait.needed = wipe.opens;
-  wait.earned = Hours::from_seconds(step.start - wetted);
   wait.phases.push_back({rate_law_of(Mechanism::kElapsed), wipe.opens, wipe.opens, wipe.opens});
-  wait.condition = "none";
   wait.source = wipe.source;
   step.after.push_back(std::move(wait));
 }
