@@ -6,6 +6,7 @@
 #include "plan/plan_checker.h"
 #include "plan/plan_logs.h"
 #include "plan/plan_requests.h"
+#include "plan/session_words.h"
 
 using namespace coatwright;
 using namespace asked;
@@ -60,17 +61,6 @@ struct Bench {
   ScheduleStep wash;
   WorkItem work;
 };
-
-/// "clean 0-2, mix 2-7 ..." in minutes.
-std::string in_words(const BenchSession& session) {
-  std::string text;
-  for (const SessionPart& part : session.parts) {
-    text += (text.empty() ? "" : ", ") + std::string(name_of(part.kind)) + " " +
-            std::to_string(part.offset.count() / 60) + "-" +
-            std::to_string((part.offset + part.length).count() / 60);
-  }
-  return text;
-}
 
 }  // namespace
 

@@ -11,6 +11,7 @@
 
 #include "recipe/compatibility_files.h"
 #include "recipe/recipe_book.h"
+#include "recipe/reference_table.h"
 
 namespace coatwright {
 namespace {
@@ -58,23 +59,13 @@ struct Reading {
 
 using Readings = std::map<std::pair<std::string, std::string>, Reading>;
 
-/// The lines of a table, each by the names of its first line. A quoted cell may hold commas.
+/// The lines of a table, each by the names of its first line.
 std::vector<std::map<std::string, std::string>> rows_of(const std::string& text) {
   std::vector<std::map<std::string, std::string>> rows;
   std::vector<std::string> names;
   std::istringstream lines(text);
   for (std::string line; std::getline(lines, line);) {
-    std::vector<std::string> cells(1);
-    bool quoted = false;
-    for (const char c : line) {
-      if (c == '"') {
-        quoted = !quoted;
-      } else if (c == ',' && !quoted) {
-        cells.emplace_back();
-      } else if (c != '\r') {
-        cells.back() += c;
-      }
-    }
+    std::vector<std::string> cells = test::cells_of(line);
     if (names.empty()) {
       names = cells;
       continue;
