@@ -19,12 +19,13 @@ const std::map<std::string, Rooms>& allowed() {
       {"recipe", {"drying", "air", "base"}},
       {"quantity", {"recipe", "drying", "air", "base"}},
       {"safety", {"quantity", "recipe", "drying", "air", "base"}},
-      {"plan", {"safety", "quantity", "recipe", "drying", "air", "base"}},
-      {"store", {"plan", "safety", "quantity", "recipe", "drying", "air", "base"}},
-      {"report", {"plan", "safety", "quantity", "recipe", "drying", "air", "base"}},
-      {"cli", {"report", "store", "plan", "safety", "quantity", "recipe", "drying", "air", "base"}},
+      {"scheduling", {"base"}},
+      {"plan", {"scheduling", "safety", "quantity", "recipe", "drying", "air", "base"}},
+      {"store", {"plan", "scheduling", "safety", "quantity", "recipe", "drying", "air", "base"}},
+      {"report", {"plan", "scheduling", "safety", "quantity", "recipe", "drying", "air", "base"}},
+      {"cli", {"report", "store", "plan", "scheduling", "safety", "quantity", "recipe", "drying", "air", "base"}},
       {"main",
-       {"cli", "report", "store", "plan", "safety", "quantity", "recipe", "drying", "air", "base"}},
+       {"cli", "report", "store", "plan", "scheduling", "safety", "quantity", "recipe", "drying", "air", "base"}},
   };
   return kAllowed;
 }
