@@ -22,7 +22,8 @@ struct ShopResources {
   std::optional<int> spray_places;
   std::optional<int> rack_places;
   std::optional<int> benches;
-  bool finishing_apart = false;  ///< Films dry in a room of their own, out of the dust of the bench.
+  bool finishing_apart =
+      false;  ///< Films dry in a room of their own, out of the dust of the bench.
 };
 
 /// Work on a piece that is no finishing: gluing up, masking, assembling ...
@@ -35,15 +36,16 @@ struct BuildWork {
   int people = 1;
   bool at_bench = true;
   const Glue* glue = nullptr;  ///< kGlue: stays on the bench in clamps after it.
-  Stage needs = Stage::kHandle;  ///< After finishing: what the films on its parts must have reached.
+  Stage needs =
+      Stage::kHandle;  ///< After finishing: what the films on its parts must have reached.
   std::string source;
 };
 
 /// A part that is finished as one thing, with a chain of its own.
 struct PartRequest {
-  std::string name;      ///< "all" where the piece has no parts.
-  PieceRequest finish;   ///< Its name is the piece's; area and log are the part's own.
-  int rack_places = 1;   ///< Taken while it dries.
+  std::string name;     ///< "all" where the piece has no parts.
+  PieceRequest finish;  ///< Its name is the piece's; area and log are the part's own.
+  int rack_places = 1;  ///< Taken while it dries.
 };
 
 /// A piece: parts, and the work that joins them. Work that shares a part is done in its order here.

@@ -16,10 +16,10 @@ struct Glue {
   Hours open_high;
   Hours clamp_low;  ///< In clamps, at 23 C.
   Hours clamp_high;
-  Hours full_strength;    ///< Until it may be worked hard, at 23 C.
-  Temperature at_least;   ///< Wood, glue and air while it sets.
+  Hours full_strength;   ///< Until it may be worked hard, at 23 C.
+  Temperature at_least;  ///< Wood, glue and air while it sets.
   Temperature at_most;
-  RateLaw law;            ///< How clamping shortens and lengthens with the air.
+  RateLaw law;  ///< How clamping shortens and lengthens with the air.
   std::string source;
   std::string law_source;
 };

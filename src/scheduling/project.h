@@ -34,7 +34,9 @@ struct Lag {
   Tick constant = 0;
   std::shared_ptr<const LagFunction> function = nullptr;  ///< Where set, `constant` is unused.
 
-  [[nodiscard]] Tick at(Tick start) const { return function ? function->at(start) : start + constant; }
+  [[nodiscard]] Tick at(Tick start) const {
+    return function ? function->at(start) : start + constant;
+  }
 };
 
 /// start(to) >= lag(start(from)).
@@ -145,8 +147,8 @@ struct Schedule {
 
 /// What is made small, in this order.
 struct ProjectCost {
-  std::int64_t lateness = 0;  ///< Ticks late times weight, over the jobs.
-  Tick end = 0;               ///< Of the last activity.
+  std::int64_t lateness = 0;     ///< Ticks late times weight, over the jobs.
+  Tick end = 0;                  ///< Of the last activity.
   std::int64_t sum_of_ends = 0;  ///< Of the jobs, times weight: what need not wait does not.
   auto operator<=>(const ProjectCost&) const = default;
 };

@@ -11,9 +11,9 @@ namespace coatwright {
 /// How long to search. Effort is counted in nodes, so that the same project and seed give the same
 /// schedule on every machine; a clock may only stop it.
 struct SearchLimits {
-  std::int64_t nodes = 20'000;       ///< Placements of the construction and decisions of the proof.
+  std::int64_t nodes = 20'000;  ///< Placements of the construction and decisions of the proof.
   unsigned seed = 1;
-  std::function<bool()> stop = {};   ///< Asked every few hundred nodes; true ends the search.
+  std::function<bool()> stop = {};  ///< Asked every few hundred nodes; true ends the search.
 };
 
 enum class StoppedBy { kProof, kBudget, kClock };
@@ -21,7 +21,7 @@ enum class StoppedBy { kProof, kBudget, kClock };
 /// Why an activity finds no place.
 struct NoPlace {
   int activity = 0;
-  std::optional<int> resource;  ///< That was short; none: windows or calendar alone.
+  std::optional<int> resource;     ///< That was short; none: windows or calendar alone.
   std::optional<int> missed_from;  ///< The activity from which its window closed; none: no window.
 };
 
