@@ -100,16 +100,8 @@ bool PairRules::propagate_all(Inference& inference) {
 
 bool PairRules::cannot_precede(const Pair& pair,
                                bool one_first,
-                               const BoundTrail& trail,
                                std::vector<BoundLiteral>& because) const {
   because.clear();
-  if (pair.order) {
-    const BoundLiteral decided = one_first ? at_most(*pair.order, 0) : at_least(*pair.order, 1);
-    if (trail.is_true(decided)) {
-      because.push_back(decided);
-      return true;
-    }
-  }
   const Endpoint& end = one_first ? pair.one.end : pair.other.end;
   const Endpoint& begin = one_first ? pair.other.begin : pair.one.begin;
   const Tick latest = starts_.high(begin);
@@ -137,25 +129,37 @@ bool PairRules::keep_order(const Occupation& first,
 
 bool PairRules::apply(const Pair& pair, Inference& inference) {
   const BoundTrail& trail = inference.trail();
-  const bool other_first = cannot_precede(pair, true, trail, one_first_);
-  const bool one_first = cannot_precede(pair, false, trail, other_first_);
+  if (pair.order && trail.is_fixed(*pair.order)) {
+    return apply_decided(pair, inference);
+  }
+  if (starts_.low(pair.one.end) <= starts_.high(pair.other.begin) &&
+      starts_.low(pair.other.end) <= starts_.high(pair.one.begin)) {
+    return true;
+  }
+  const bool other_first = cannot_precede(pair, true, one_first_);
+  const bool one_first = cannot_precede(pair, false, other_first_);
   if (one_first && other_first) {
     one_first_.insert(one_first_.end(), other_first_.begin(), other_first_.end());
     return inference.contradict(one_first_);
   }
-  if (!one_first && !other_first) {
-    return true;
-  }
   if (pair.order) {
     const BoundLiteral order = one_first ? at_least(*pair.order, 1) : at_most(*pair.order, 0);
-    auto& because = one_first ? other_first_ : one_first_;
-    if (!inference.infer(order, because)) {
-      return false;
-    }
-    because.assign(1, order);
+    return inference.infer(order, one_first ? other_first_ : one_first_) &&
+           apply_decided(pair, inference);
   }
   return one_first ? keep_order(pair.one, pair.other, other_first_, inference)
                    : keep_order(pair.other, pair.one, one_first_, inference);
+}
+
+bool PairRules::apply_decided(const Pair& pair, Inference& inference) {
+  const bool one_first = inference.trail().low(*pair.order) == 1;
+  const Occupation& first = one_first ? pair.one : pair.other;
+  const Occupation& second = one_first ? pair.other : pair.one;
+  if (starts_.high(first.end) <= starts_.low(second.begin)) {
+    return true;
+  }
+  one_first_.assign(1, one_first ? at_least(*pair.order, 1) : at_most(*pair.order, 0));
+  return keep_order(first, second, one_first_, inference);
 }
 
 }  // namespace coatwright

@@ -33,11 +33,9 @@ class PairRules {
   void add_resource(const Project& project, int resource, BoundTrail& trail, int most_orders);
   void watch(int variable, int pair);
   bool apply(const Pair& pair, Inference& inference);
+  bool apply_decided(const Pair& pair, Inference& inference);
   /// Adds why `one` cannot end by the begin of `other`. @return false when it can.
-  bool cannot_precede(const Pair& pair,
-                      bool one_first,
-                      const BoundTrail& trail,
-                      std::vector<BoundLiteral>& because) const;
+  bool cannot_precede(const Pair& pair, bool one_first, std::vector<BoundLiteral>& because) const;
   bool keep_order(const Occupation& first,
                   const Occupation& second,
                   std::vector<BoundLiteral>& because,

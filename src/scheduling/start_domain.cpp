@@ -25,10 +25,7 @@ StartDomain::StartDomain(const StartSet& set, Tick grain, Tick earliest, Tick la
   }
 }
 
-Tick StartDomain::tick_of(int index) const {
-  if (runs_.size() == 1) {
-    return runs_.front().first + index * grain_;
-  }
+Tick StartDomain::tick_in_runs(int index) const {
   const auto next =
       std::upper_bound(runs_.begin(), runs_.end(), index, [](int wanted, const Run& run) {
         return wanted < run.before;
@@ -37,15 +34,12 @@ Tick StartDomain::tick_of(int index) const {
   return run.first + (index - run.before) * grain_;
 }
 
-int StartDomain::index_up(Tick tick) const {
+int StartDomain::index_in_runs(Tick tick) const {
   const auto run =
       std::lower_bound(runs_.begin(), runs_.end(), tick, [](const Run& one, Tick wanted) {
         return one.last < wanted;
       });
-  if (run == runs_.end()) {
-    return size_;
-  }
-  return tick <= run->first ? run->before : run->before + (tick - run->first + grain_ - 1) / grain_;
+  return run == runs_.end() ? size_ : index_in(*run, tick);
 }
 
 }  // namespace coatwright

@@ -11,22 +11,6 @@ StartVariables::StartVariables(std::vector<StartDomain> domains, BoundTrail& tra
   }
 }
 
-Tick StartVariables::tick_of(int activity, int index, std::vector<Known>& known) const {
-  Known& last = known[static_cast<std::size_t>(activity)];
-  if (last.index != index) {
-    last = {index, domain(activity).tick_of(index)};
-  }
-  return last.tick;
-}
-
-Tick StartVariables::low(int activity) const {
-  return tick_of(activity, trail_.low(activity), low_);
-}
-
-Tick StartVariables::high(int activity) const {
-  return tick_of(activity, trail_.high(activity), high_);
-}
-
 BoundLiteral StartVariables::not_before(int activity, Tick tick) const {
   return at_least(activity, domain(activity).index_up(tick));
 }

@@ -25,8 +25,12 @@ class StartVariables {
     return domains_[static_cast<std::size_t>(activity)];
   }
   /// The earliest and the latest start that are left.
-  [[nodiscard]] Tick low(int activity) const;
-  [[nodiscard]] Tick high(int activity) const;
+  [[nodiscard]] Tick low(int activity) const {
+    return tick_of(activity, trail_.low(activity), low_);
+  }
+  [[nodiscard]] Tick high(int activity) const {
+    return tick_of(activity, trail_.high(activity), high_);
+  }
   /// The earliest and the latest moment of an endpoint.
   [[nodiscard]] Tick low(const Endpoint& end) const { return end.lag.at(low(end.variable)); }
   [[nodiscard]] Tick high(const Endpoint& end) const { return end.lag.at(high(end.variable)); }
@@ -43,7 +47,13 @@ class StartVariables {
     int index = -1;
     Tick tick = 0;
   };
-  [[nodiscard]] Tick tick_of(int activity, int index, std::vector<Known>& known) const;
+  [[nodiscard]] Tick tick_of(int activity, int index, std::vector<Known>& known) const {
+    Known& last = known[static_cast<std::size_t>(activity)];
+    if (last.index != index) {
+      last = {index, domain(activity).tick_of(index)};
+    }
+    return last.tick;
+  }
   /// The first start index from which on a lag does not end before a moment.
   [[nodiscard]] int first_reaching(const Endpoint& end, Tick tick) const;
 
