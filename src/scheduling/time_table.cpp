@@ -152,12 +152,14 @@ bool TimeTable::propagate(Inference& inference) {
 /// Where it does not fit at its earliest, it begins later.
 bool TimeTable::push_later(std::size_t occupation, Inference& inference) {
   const Occupation& one = occupations_[occupation];
-  place(occupation);
   Placed& at = placed_[occupation];
+  if (at.begin_low == at.begin_high) {
+    return true;
+  }
   const std::size_t after = first_segment_after(at.begin_low);
   for (std::size_t i = after == 0 ? 0 : after - 1; i < profile_.size(); ++i) {
     const Segment& segment = profile_[i];
-    if (segment.from >= at.end_low || at.begin_low == at.begin_high) {
+    if (segment.from >= at.end_low) {
       break;
     }
     if (segment.taken + one.amount <= segment.capacity || segment_end(i) <= at.begin_low ||
@@ -185,11 +187,13 @@ bool TimeTable::push_later(std::size_t occupation, Inference& inference) {
 /// Where it does not fit at its latest, it ends earlier.
 bool TimeTable::push_earlier(std::size_t occupation, Inference& inference) {
   const Occupation& one = occupations_[occupation];
-  place(occupation);
   Placed& at = placed_[occupation];
+  if (at.end_low == at.end_high) {
+    return true;
+  }
   for (std::size_t i = first_segment_after(at.end_high - 1); i-- > 0;) {
     const Segment& segment = profile_[i];
-    if (segment_end(i) <= at.begin_high || at.end_low == at.end_high) {
+    if (segment_end(i) <= at.begin_high) {
       break;
     }
     if (segment.taken + one.amount <= segment.capacity || segment.from >= at.end_high ||
