@@ -5,6 +5,10 @@
 namespace coatwright {
 namespace {
 
+// Of one resource: more are slower to follow than they save, and the time table keeps them apart
+// too.
+constexpr std::size_t kMostPairs = 8000;
+
 bool takes_time(const Occupation& one, const StartVariables& starts) {
   return !one.has_fixed_length() || starts.low(one.end) > starts.low(one.begin);
 }
@@ -36,13 +40,24 @@ void PairRules::add_resource(const Project& project,
   for (const CapacityStep& step : project.resources[static_cast<std::size_t>(resource)].capacity) {
     most = std::max(most, step.capacity);
   }
-  const std::vector<Occupation> all = occupations_of(project, resource);
-  for (std::size_t i = 0; i < all.size(); ++i) {
-    for (std::size_t j = i + 1; j < all.size(); ++j) {
-      if (all[i].amount + all[j].amount > most) {
-        add(all[i], all[j], trail, most_orders);
+  // A hold may take no time at all, and what is fixed leaves nothing to decide: the table serves.
+  std::vector<Occupation> open = occupations_of(project, resource);
+  std::erase_if(open, [&](const Occupation& one) {
+    return !one.has_fixed_length() || trail.is_fixed(one.begin.variable);
+  });
+  std::vector<std::pair<std::size_t, std::size_t>> apart;
+  for (std::size_t i = 0; i < open.size(); ++i) {
+    for (std::size_t j = i + 1; j < open.size(); ++j) {
+      if (open[i].amount + open[j].amount > most) {
+        apart.emplace_back(i, j);
       }
     }
+  }
+  if (apart.size() > kMostPairs) {
+    return;
+  }
+  for (const auto& [i, j] : apart) {
+    add(open[i], open[j], trail, most_orders);
   }
 }
 
