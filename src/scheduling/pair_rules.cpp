@@ -5,8 +5,18 @@
 namespace coatwright {
 namespace {
 
+// Of one resource: more are slower to follow than they save, and the time table keeps them apart
+// too.
+constexpr std::size_t kMostPairs = 8000;
+
 bool takes_time(const Occupation& one, const StartVariables& starts) {
   return !one.has_fixed_length() || starts.low(one.end) > starts.low(one.begin);
+}
+
+/// Of two that are fixed: those that overlap are kept, for the search to contradict.
+bool are_apart(const Occupation& one, const Occupation& other, const StartVariables& starts) {
+  return starts.low(one.end) <= starts.low(other.begin) ||
+         starts.low(other.end) <= starts.low(one.begin);
 }
 
 }  // namespace
@@ -36,13 +46,24 @@ void PairRules::add_resource(const Project& project,
   for (const CapacityStep& step : project.resources[static_cast<std::size_t>(resource)].capacity) {
     most = std::max(most, step.capacity);
   }
-  const std::vector<Occupation> all = occupations_of(project, resource);
-  for (std::size_t i = 0; i < all.size(); ++i) {
-    for (std::size_t j = i + 1; j < all.size(); ++j) {
-      if (all[i].amount + all[j].amount > most) {
-        add(all[i], all[j], trail, most_orders);
+  // A hold may take no time at all, and what is fixed leaves nothing to decide: the table serves.
+  std::vector<Occupation> open = occupations_of(project, resource);
+  std::erase_if(open, [&](const Occupation& one) {
+    return !one.has_fixed_length() || trail.is_fixed(one.begin.variable);
+  });
+  std::vector<std::pair<std::size_t, std::size_t>> apart;
+  for (std::size_t i = 0; i < open.size(); ++i) {
+    for (std::size_t j = i + 1; j < open.size(); ++j) {
+      if (open[i].amount + open[j].amount > most) {
+        apart.emplace_back(i, j);
       }
     }
+  }
+  if (apart.size() > kMostPairs) {
+    return;
+  }
+  for (const auto& [i, j] : apart) {
+    add(open[i], open[j], trail, most_orders);
   }
 }
 
@@ -54,7 +75,8 @@ void PairRules::add(const Occupation& one,
                     one.begin.variable == other.end.variable ||
                     one.end.variable == other.begin.variable;
   const bool settled = trail.is_fixed(one.begin.variable) && trail.is_fixed(one.end.variable) &&
-                       trail.is_fixed(other.begin.variable) && trail.is_fixed(other.end.variable);
+                       trail.is_fixed(other.begin.variable) && trail.is_fixed(other.end.variable) &&
+                       are_apart(one, other, starts_);
   // Demands of one activity, or a hold and what it hangs on, are left to the time table.
   if (same || settled || !takes_time(one, starts_) || !takes_time(other, starts_)) {
     return;
