@@ -13,7 +13,7 @@ constexpr double kWorthJustifying = 1.04;  // times the end of the best
 
 }  // namespace
 
-bool Incumbent::offer(const Project& project, const Schedule& candidate) {
+bool Incumbent::offer(const Project& project, const StartTimes& candidate) {
   const ProjectCost candidate_cost = cost_of(project, candidate);
   if (schedule && candidate_cost >= cost) {
     return false;
@@ -85,7 +85,7 @@ void Improvement::attempt(const PlacingOrder& order, Incumbent& best) {
     }
     return;
   }
-  const Schedule schedule = current_board();
+  const StartTimes schedule = current_board();
   const ProjectCost cost = cost_of(project_, schedule);
   accept(schedule, best);
   if (cost.lateness <= best.cost.lateness + best.cost.lateness / 16 &&
@@ -94,11 +94,11 @@ void Improvement::attempt(const PlacingOrder& order, Incumbent& best) {
   }
 }
 
-Schedule Improvement::current_board() {
+StartTimes Improvement::current_board() {
   return {construction_.board().starts()};
 }
 
-void Improvement::accept(const Schedule& schedule, Incumbent& best) {
+void Improvement::accept(const StartTimes& schedule, Incumbent& best) {
   const ProjectCost cost = cost_of(project_, schedule);
   if (!current_ || cost <= current_cost_) {
     since_better_ = current_ && cost == current_cost_ ? since_better_ : 0;

@@ -10,11 +10,11 @@ namespace coatwright {
 
 /// The best schedule so far.
 struct Incumbent {
-  std::optional<Schedule> schedule;
+  std::optional<StartTimes> schedule;
   ProjectCost cost;
 
   /// Takes a schedule over if it is better. @return whether it was.
-  bool offer(const Project& project, const Schedule& candidate);
+  bool offer(const Project& project, const StartTimes& candidate);
 };
 
 /// Searches among orders of placing: builds a schedule by each priority rule, then disturbs the
@@ -40,8 +40,8 @@ class Improvement {
 
  private:
   void attempt(const PlacingOrder& order, Incumbent& best);
-  void accept(const Schedule& schedule, Incumbent& best);
-  [[nodiscard]] Schedule current_board();
+  void accept(const StartTimes& schedule, Incumbent& best);
+  [[nodiscard]] StartTimes current_board();
   void justify(Incumbent& best);
   PlacingOrder next_order(const Incumbent& best);
   PlacingOrder disturbed_rule();
@@ -60,7 +60,7 @@ class Improvement {
   std::vector<PlacingOrder> orders_;
   std::vector<int> groups_;
   std::size_t next_rule_ = 0;
-  std::optional<Schedule> current_;  ///< That is disturbed; no worse ones are accepted.
+  std::optional<StartTimes> current_;  ///< That is disturbed; no worse ones are accepted.
   ProjectCost current_cost_;
   int since_better_ = 0;
   std::vector<double> urgency_;  ///< While no schedule was found: how often each had no place.

@@ -11,7 +11,7 @@ namespace coatwright {
 namespace {
 
 /// Whether a schedule keeps all that a project asks for.
-bool keeps_all(const Project& project, const LagNetwork& network, const Schedule& schedule) {
+bool keeps_all(const Project& project, const LagNetwork& network, const StartTimes& schedule) {
   if (schedule.starts.size() != project.activities.size()) {
     return false;
   }
@@ -42,7 +42,7 @@ class Run {
         improvement_(project, network, windows, limits.seed, limits.stop),
         proof_(project, limits.seed, limits.stop) {}
 
-  SearchResult go(const Schedule* start_from) {
+  SearchResult go(const StartTimes* start_from) {
     if (start_from != nullptr && start_from->starts.size() == project_.activities.size()) {
       improvement_.begin_with(start_from->starts);
       if (keeps_all(project_, network_, *start_from)) {
@@ -147,10 +147,12 @@ SearchResult no_windows(const Windows& windows, int count) {
 
 }  // namespace
 
-SearchResult solve(const Project& project, const SearchLimits& limits, const Schedule* start_from) {
+SearchResult solve(const Project& project,
+                   const SearchLimits& limits,
+                   const StartTimes* start_from) {
   SearchResult result;
   if (project.activities.empty()) {
-    result.schedule = Schedule{};
+    result.schedule = StartTimes{};
     result.cost = cost_of(project, *result.schedule);
     result.lateness_bound = result.cost.lateness;
     result.stopped_by = StoppedBy::kProof;

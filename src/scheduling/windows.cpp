@@ -117,6 +117,9 @@ Tick LagNetwork::latest_before(const Arc& arc, Tick latest, Tick known) const {
 Tick LagNetwork::earliest_beside(int activity, const std::vector<Tick>& starts, Tick known) const {
   Tick earliest = grid(activity).up(known);
   for (const Arc& arc : later_[activity]) {
+    if (earliest >= kNeverTick) {
+      break;
+    }
     const Tick other = starts[arc.other];
     const Tick moment =
         arc.along ? first_reaching(arc.lag, other, earliest, horizon_) : arc.lag.at(other);
