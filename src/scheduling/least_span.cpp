@@ -6,7 +6,7 @@
 namespace coatwright {
 namespace {
 
-constexpr int kMostLooks = 300;
+constexpr int kMostLooks = 64;
 
 /// Starts from which the span is at least `bound`.
 struct StartRun {

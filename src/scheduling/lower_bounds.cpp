@@ -32,6 +32,7 @@ LowerBounds::LowerBounds(const Project& project, const LagNetwork& network, cons
       job = job == kNoJob || job == static_cast<int>(i) ? static_cast<int>(i) : kManyJobs;
     }
   }
+  find_steps();
   tails_ = tails(std::vector<int>(project.activities.size(), 0));
   job_tails_ = tails(job_of_);
 }
@@ -80,25 +81,23 @@ void LowerBounds::add_holds() {
   }
 }
 
-/// Along minimum lags inside one group that only go forward, by their least lengths.
-std::vector<Tick> LowerBounds::tails(const std::vector<int>& groups) const {
-  struct Step {
-    int to;
-    Tick least;
-  };
-  std::vector<std::vector<Step>> steps(groups.size());
+void LowerBounds::find_steps() {
+  steps_.resize(project_.activities.size());
   for (const MinLag& min : project_.min_lags) {
-    if (groups[min.from] != groups[min.to] || groups[min.from] < 0) {
-      continue;
-    }
-    const Tick least = least_span(
-        network_.grid(min.from), windows_.low(min.from), windows_.high(min.from), [&](Tick start) {
-          return network_.grid(min.to).up(std::max(min.lag.at(start), windows_.low(min.to)));
-        });
+    const auto next = [&](Tick start) {
+      return network_.grid(min.to).up(std::max(min.lag.at(start), windows_.low(min.to)));
+    };
+    const Tick least =
+        least_span(network_.grid(min.from), windows_.low(min.from), windows_.high(min.from), next);
     if (least > 0 && least < kNeverTick / 2) {
-      steps[min.from].push_back({min.to, least});
+      steps_[min.from].push_back({min.to, least});
     }
   }
+}
+
+/// From a start to the end of what must follow it in its group. @param groups per activity; a
+/// negative one is no group.
+std::vector<Tick> LowerBounds::tails(const std::vector<int>& groups) const {
   std::vector<Tick> tails;
   for (const Activity& activity : project_.activities) {
     tails.push_back(activity.length);
@@ -106,8 +105,9 @@ std::vector<Tick> LowerBounds::tails(const std::vector<int>& groups) const {
   for (std::size_t round = 0, moved = 1; moved > 0 && round < tails.size(); ++round) {
     moved = 0;
     for (std::size_t i = tails.size(); i-- > 0;) {
-      for (const Step& step : steps[i]) {
-        if (tails[step.to] + step.least > tails[i]) {
+      for (const Step& step : steps_[i]) {
+        const bool inside = groups[i] >= 0 && groups[i] == groups[step.to];
+        if (inside && tails[step.to] + step.least > tails[i]) {
           tails[i] = tails[step.to] + step.least;
           ++moved;
         }
