@@ -24,6 +24,7 @@ LowerBounds::LowerBounds(const Project& project, const LagNetwork& network, cons
   for (std::size_t i = 0; i < project.resources.size(); ++i) {
     usable_.emplace_back(project, static_cast<int>(i));
   }
+  find_steps();
   add_demands();
   add_holds();
   for (std::size_t i = 0; i < project.jobs.size(); ++i) {
@@ -32,7 +33,6 @@ LowerBounds::LowerBounds(const Project& project, const LagNetwork& network, cons
       job = job == kNoJob || job == static_cast<int>(i) ? static_cast<int>(i) : kManyJobs;
     }
   }
-  find_steps();
   tails_ = tails(std::vector<int>(project.activities.size(), 0));
   job_tails_ = tails(job_of_);
 }
@@ -49,21 +49,19 @@ void LowerBounds::add_demands() {
 }
 
 Tick LowerBounds::least_hold(const Hold& hold) const {
-  const auto ends = [&](Tick start) {
-    if (!hold.to) {
-      return hold.until.at(start);
-    }
-    Tick least = windows_.low(*hold.to);
-    for (const LagNetwork::Arc& arc : network_.earlier(hold.from)) {
-      if (arc.along && arc.other == *hold.to) {
-        least = std::max(least, arc.lag.at(start));
-      }
-    }
-    return network_.grid(*hold.to).up(least) + hold.to_offset;
-  };
-  return least_span(
-             network_.grid(hold.from), windows_.low(hold.from), windows_.high(hold.from), ends) -
-         hold.from_offset;
+  if (!hold.to) {
+    return least_span(network_.grid(hold.from),
+                      windows_.low(hold.from),
+                      windows_.high(hold.from),
+                      [&](Tick start) { return hold.until.at(start); }) -
+           hold.from_offset;
+  }
+  Tick least = 0;
+  for (const Step& step : steps_[hold.from]) {
+    least = step.to == *hold.to ? std::max(least, step.least) : least;
+  }
+  // Without a lag between them it may be over before it begins.
+  return least > 0 ? least + hold.to_offset - hold.from_offset : 0;
 }
 
 void LowerBounds::add_holds() {
@@ -81,14 +79,19 @@ void LowerBounds::add_holds() {
   }
 }
 
+/// How long a minimum lag lasts at least, up to a start that its other activity may have.
+Tick LowerBounds::least_step(const MinLag& min) const {
+  const Tick least = least_span(
+      network_.grid(min.from), windows_.low(min.from), windows_.high(min.from), [&](Tick start) {
+        return network_.grid(min.to).up(std::max(min.lag.at(start), windows_.low(min.to)));
+      });
+  return min.lag.function ? least : std::max(least, min.lag.constant);
+}
+
 void LowerBounds::find_steps() {
   steps_.resize(project_.activities.size());
   for (const MinLag& min : project_.min_lags) {
-    const auto next = [&](Tick start) {
-      return network_.grid(min.to).up(std::max(min.lag.at(start), windows_.low(min.to)));
-    };
-    const Tick least =
-        least_span(network_.grid(min.from), windows_.low(min.from), windows_.high(min.from), next);
+    const Tick least = least_step(min);
     if (least > 0 && least < kNeverTick / 2) {
       steps_[min.from].push_back({min.to, least});
     }

@@ -53,6 +53,7 @@ class LowerBounds {
 
   void find_steps();
   [[nodiscard]] std::vector<Tick> tails(const std::vector<int>& groups) const;
+  [[nodiscard]] Tick least_step(const MinLag& min) const;
   [[nodiscard]] Tick least_hold(const Hold& hold) const;
   [[nodiscard]] bool is_refuted(Tick end) const;
   [[nodiscard]] bool is_short(std::size_t resource, const Windows& windows) const;
