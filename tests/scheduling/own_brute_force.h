@@ -31,7 +31,7 @@ class BruteForce {
   }
 
   /// @return nothing when no schedule keeps the rules.
-  std::optional<Schedule> best() {
+  std::optional<StartTimes> best() {
     place(0);
     return best_;
   }
@@ -205,16 +205,16 @@ class BruteForce {
   std::vector<std::vector<Tick>> starts_;  ///< Per activity.
   std::vector<std::vector<int>> free_;     ///< Per resource and tick.
   std::vector<Taken> taken_;
-  Schedule schedule_;
+  StartTimes schedule_;
   int placed_ = 0;
-  std::optional<Schedule> best_;
+  std::optional<StartTimes> best_;
   Cost least_{kNone, 0};
   std::int64_t tried_ = 0;
 };
 
-inline std::optional<Schedule> best_by_brute_force(const Project& project,
-                                                   Aim aim,
-                                                   std::vector<std::optional<Tick>> fixed = {}) {
+inline std::optional<StartTimes> best_by_brute_force(const Project& project,
+                                                     Aim aim,
+                                                     std::vector<std::optional<Tick>> fixed = {}) {
   return BruteForce(project, aim, std::move(fixed)).best();
 }
 

@@ -15,7 +15,7 @@ namespace own {
 using coatwright::Lag;
 using coatwright::Project;
 using coatwright::Resource;
-using coatwright::Schedule;
+using coatwright::StartTimes;
 using coatwright::Tick;
 
 struct Cost {
@@ -37,7 +37,7 @@ inline Tick moment_after(const Lag& lag, Tick start) {
 }
 
 /// @return lateness of the jobs, ticks times weight, and the end of the last activity.
-inline Cost cost_by_hand(const Project& project, const Schedule& schedule) {
+inline Cost cost_by_hand(const Project& project, const StartTimes& schedule) {
   Cost cost;
   std::vector<Tick> ends;
   for (std::size_t i = 0; i < project.activities.size(); ++i) {
@@ -59,7 +59,7 @@ inline Cost cost_by_hand(const Project& project, const Schedule& schedule) {
 /// Holds one schedule against one project, rule by rule, each by its plainest reading.
 class ScheduleChecker {
  public:
-  ScheduleChecker(const Project& project, const Schedule& schedule)
+  ScheduleChecker(const Project& project, const StartTimes& schedule)
       : project_(project), schedule_(schedule) {}
 
   /// @return a sentence for each rule that is broken; empty when none is.
@@ -213,11 +213,11 @@ class ScheduleChecker {
   }
 
   const Project& project_;
-  const Schedule& schedule_;
+  const StartTimes& schedule_;
   std::vector<std::string> broken_;
 };
 
-inline std::vector<std::string> broken_rules(const Project& project, const Schedule& schedule) {
+inline std::vector<std::string> broken_rules(const Project& project, const StartTimes& schedule) {
   return ScheduleChecker(project, schedule).broken_rules();
 }
 
