@@ -7,7 +7,7 @@ const fs = require('fs');
 const path = require('path');
 const { Worker, isMainThread, parentPort } = require('worker_threads');
 
-const dist = path.join(process.env.COATWRIGHT_MINIZINC || '.', 'node_modules/minizinc/dist');
+const dist = path.resolve(process.env.COATWRIGHT_MINIZINC || '.', 'node_modules/minizinc/dist');
 
 /** The arguments as the worker sees them, and the text of each file among them. */
 function split_arguments(given) {
