@@ -30,6 +30,7 @@ struct Answer {
   bool proven = false;           ///< That the lateness, and the end with it, are the least.
   bool lateness_proven = false;  ///< That no schedule is less late.
   own::Cost cost;
+  std::int64_t lateness_bound = 0;
   Tick end_bound = 0;
   double seconds = 0.0;
   int broken = 0;  ///< Rules that its schedule breaks.
@@ -64,6 +65,7 @@ Answer ask_own(const Project& project, double seconds) {
   Answer answer;
   answer.seconds = passed();
   answer.proven = result.stopped_by == StoppedBy::kProof;
+  answer.lateness_bound = result.lateness_bound;
   answer.end_bound = result.end_bound;
   if (result.schedule) {
     answer.found = true;
@@ -134,7 +136,7 @@ bool contradict(const Answer& one, const Answer& other) {
   }
   return (one.proven && other.cost < one.cost) ||
          (one.lateness_proven && other.cost.lateness < one.cost.lateness) ||
-         other.cost.end < one.end_bound;
+         other.cost.lateness < one.lateness_bound || other.cost.end < one.end_bound;
 }
 
 std::string difference_of(const Answer& ours, const Answer& theirs) {
@@ -180,10 +182,11 @@ void compare_week(int week, const Options& options, Totals& totals) {
   const double gap = ours.found && ours.end_bound > 0
                          ? 100.0 * (ours.cost.end - ours.end_bound) / ours.end_bound
                          : 0.0;
-  std::printf("%4d %10zu  %-24s %9d %6.2f %8.2f",
+  std::printf("%4d %10zu  %-24s %7lld / %-6d %6.2f %8.2f",
               week,
               project.activities.size(),
               text_of(ours).c_str(),
+              static_cast<long long>(ours.lateness_bound),
               ours.end_bound,
               gap,
               ours.seconds);
@@ -200,9 +203,8 @@ void compare_week(int week, const Options& options, Totals& totals) {
 
 int run(const Options& options) {
   const bool beside = !options.beside.empty();
-  std::printf("late / end in minutes; \"best\": proven; \"?\": lateness not proven least\n");
-  std::printf(
-      "%4s %10s  %-24s %9s %6s %8s", "week", "activities", "ours", "end bound", "gap %", "s");
+  std::printf("late / end in minutes; best: both proven least; ?: lateness not proven least\n");
+  std::printf("%4s %10s  %-24s %16s %6s %8s", "week", "activities", "ours", "bounds", "gap %", "s");
   std::printf(beside ? "  %-24s %8s %12s\n" : "\n", "MiniZinc's", "s", "difference");
   Totals totals;
   for (int week = options.first; week < options.first + options.weeks; ++week) {
