@@ -312,6 +312,15 @@ std::string FinishUnit::parts_text() const {
   return text;
 }
 
+bool BuildingJob::is_divided() const {
+  if (units.size() != 1 || !work.empty()) {
+    return true;
+  }
+  const FinishUnit& whole = units.front();
+  return whole.name != kWholeUnit || whole.faces != UnitFaces::kAsParts || whole.rack_places != 1 ||
+         !whole.schedule.empty();
+}
+
 Result<BuildingJob> read_building_job(std::string_view text, const std::string& label) {
   if (label.ends_with(".toml")) {
     return read_toml(text, label);

@@ -55,7 +55,7 @@ struct BuildingJob {
   std::vector<UnitWork> work;  ///< In the order in which it is done.
 
   /// Whether it says more than a list of parts.
-  [[nodiscard]] bool is_divided() const { return units.size() > 1 || !work.empty(); }
+  [[nodiscard]] bool is_divided() const;
 };
 
 /// The name of the unit that all parts make which the file does not divide.

@@ -30,7 +30,7 @@ struct StoredUnit {
 struct StoredWork {
   std::string kind;        ///< As a plan writes it: "glue", "dry_fit" ...
   std::string name;        ///< As calendars print it.
-  std::vector<int> units;  ///< Indexes into the piece's units, or 0 alone of a whole piece.
+  std::vector<int> units;  ///< Indexes into the piece's units, in order; never empty.
   bool before_finish = false;
   Hours work = Hours::from_hours(0);  ///< Attended.
   int people = 1;
@@ -54,7 +54,7 @@ struct StoredPiece {
   std::string surface = "planed";        ///< As parse_wood_surface() reads it.
   std::optional<std::string> over = {};  ///< Recipe name of a finish that lies on it; none: bare.
   std::vector<StoredUnit> units = {};    ///< None: it is finished as a whole.
-  std::vector<StoredWork> work = {};     ///< In the order in which it is done.
+  std::vector<StoredWork> work = {};     ///< In order; none of a whole piece.
 
   /// One of its units as if it were a piece. @param unit of this piece.
   [[nodiscard]] StoredPiece only(const StoredUnit& unit) const;
