@@ -267,9 +267,9 @@ CREATE TABLE piece_work_unit (
   -- What of the piece a work is on.
   piece_id INTEGER NOT NULL,
   work INTEGER NOT NULL,      -- its position
-  unit INTEGER NOT NULL       -- the unit's position; 0 of a piece that is finished as a whole
-    CHECK (unit >= 0),
+  unit INTEGER NOT NULL,      -- the unit's position
   PRIMARY KEY (piece_id, work, unit),
+  FOREIGN KEY (piece_id, unit) REFERENCES piece_unit (piece_id, position),
   FOREIGN KEY (piece_id, work) REFERENCES piece_work (piece_id, position)
 ) STRICT;
 

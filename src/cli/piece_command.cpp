@@ -80,6 +80,18 @@ Result<void> check_recipes(const AddOptions& options,
   return {};
 }
 
+Result<void> check_weight(double weight) {
+  constexpr double kLeast = 0.1;
+  constexpr double kMost = 100.0;
+  if (weight < kLeast || weight > kMost) {
+    return fail(
+        ErrorCode::kOutOfRange,
+        fmt::format(
+            "--weight {:g} is out of range: {:g} to {:g} is allowed", weight, kLeast, kMost));
+  }
+  return {};
+}
+
 Result<StoredPiece> piece_from(const AddOptions& options, const Session& session) {
   const auto size = piece_size(options.size);
   if (!size) {
@@ -106,6 +118,9 @@ Result<StoredPiece> piece_from(const AddOptions& options, const Session& session
                     options.over.empty() ? std::nullopt : std::optional(options.over),
                     size->units,
                     size->work};
+  if (const auto checked = check_weight(piece.weight); !checked) {
+    return pass_on(checked.error());
+  }
   if (const auto checked = check_dates(piece, session); !checked) {
     return pass_on(checked.error());
   }
@@ -211,7 +226,6 @@ void add_add(CLI::App& piece, const GlobalOptions& global, Work& chosen) {
       ->add_option("--weight",
                    options->weight,
                    "How much an hour late with it counts against other pieces [1]")
-      ->check(CLI::Range(0.1, 100.0))
       ->type_name("WEIGHT");
   command->callback(
       [=, &global, &chosen] { chosen = [=, &global] { return run_add(*options, global); }; });
