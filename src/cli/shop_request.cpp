@@ -3,7 +3,7 @@
 #include <algorithm>
 
 #include "base/time_expression.h"
-#include "recipe/building_job.h"
+#include "cli/finished_parts.h"
 
 namespace coatwright {
 namespace {
@@ -46,15 +46,12 @@ class JobMaker {
     job.earliest = piece.earliest;
     job.due = piece.due;
     job.weight = piece.weight;
-    if (piece.units.empty()) {
-      if (const auto added = add_part(piece, nullptr, job); !added) {
-        return pass_on(added.error(), piece.name);
-      }
+    auto parts = finished_parts(piece, shop_.book, session_);
+    if (!parts) {
+      return pass_on(parts.error());
     }
-    for (const StoredUnit& unit : piece.units) {
-      if (const auto added = add_part(piece, &unit, job); !added) {
-        return pass_on(added.error(), piece.name);
-      }
+    for (FinishedPart& part : *parts) {
+      add_part(piece, part, job);
     }
     for (const StoredWork& work : piece.work) {
       if (const auto added = add_work(work, job); !added) {
@@ -66,28 +63,11 @@ class JobMaker {
   }
 
  private:
-  /// @param unit of the piece; null: the piece as a whole.
-  Result<void> add_part(const StoredPiece& piece, const StoredUnit* unit, JobRequest& job) {
-    auto finish = piece_request_of(unit == nullptr ? piece : piece.only(*unit), shop_.book);
-    if (!finish) {
-      return pass_on(finish.error());
-    }
-    auto log = read_piece_log(piece, shop_.book, session_, unit);
-    if (!log) {
-      return pass_on(log.error());
-    }
-    for (const std::string& text : log->left_aside) {
-      if (std::find(shop_.left_aside.begin(), shop_.left_aside.end(), text) ==
-          shop_.left_aside.end()) {
-        shop_.left_aside.push_back(text);
-      }
-    }
-    finish->log = shop_.logs.emplace_back(std::move(*log)).works;
-    settle_existing_finish(std::max(from_, piece.earliest.value_or(from_)), *finish);
-    job.parts.push_back({unit == nullptr ? std::string(kWholeUnit) : unit->name,
-                         std::move(*finish),
-                         unit == nullptr ? 1 : unit->rack_places});
-    return {};
+  void add_part(const StoredPiece& piece, FinishedPart& part, JobRequest& job) {
+    add_new(part.log.left_aside, shop_.left_aside);
+    settle_existing_finish(std::max(from_, piece.earliest.value_or(from_)), part.request);
+    job.parts.push_back({part.name, std::move(part.request), part.rack_places});
+    shop_.logs.push_back(std::move(part.log));
   }
 
   Result<void> add_work(const StoredWork& stored, JobRequest& job) {
