@@ -59,6 +59,25 @@ void settle_existing_finish(Time from, PieceRequest& piece);
 [[nodiscard]] Result<PieceRequest> piece_request_of(const StoredPiece& piece,
                                                     const RecipeBook& book);
 
+/// What --confidence says: 0.9 or 90%; a plan's default where it is empty. Errors: kUsage;
+/// kOutOfRange.
+[[nodiscard]] Result<double> plan_confidence(const PlanOptions& options);
+
+/// When who is there, with --hours in place of the shop's usual ones. Errors: kUsage.
+[[nodiscard]] Result<ShopTimes> plan_times(const PlanOptions& options, const Session& session);
+
+/// The air that a plan runs over. @param first the earliest moment that it looks back to. Errors:
+/// of --in-air, the file and the store.
+[[nodiscard]] Result<AirRecord> plan_air(const PlanOptions& options,
+                                         Time first,
+                                         Time horizon,
+                                         const Session& session);
+
+/// Where a plan that must end by a moment is given up. @param rubs_out whether a film is rubbed out
+/// at its end, which has to cure for weeks before.
+[[nodiscard]] Time plan_horizon(Time by, bool rubs_out);
+[[nodiscard]] bool rubs_out(const Schedule& schedule);
+
 /// From the typed options and the store to a request.
 /// Errors: those of the options, the store, the recipes and the air file.
 [[nodiscard]] Result<PreparedPlan> prepare_plan(const PlanOptions& options,
