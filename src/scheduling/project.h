@@ -93,7 +93,8 @@ struct Hold {
   Lag until;  ///< Used where `to` is not set.
 };
 
-/// A stretch of time that hangs on an activity: from start + from up to `until` of the start.
+/// A stretch of time that hangs on an activity: from start + from up to `until` of the start, which
+/// lies after it.
 struct Stretch {
   int activity = 0;
   Tick from = 0;
