@@ -118,7 +118,7 @@ class ConflictSearch::Search : public ReasonSource {
     return ProofOutcome::kNone;
   }
 
-  [[nodiscard]] const Schedule& found() const { return found_; }
+  [[nodiscard]] const StartTimes& found() const { return found_; }
   [[nodiscard]] std::int64_t nodes() const { return nodes_; }
 
   void explain(const BoundReason& reason,
@@ -462,7 +462,7 @@ class ConflictSearch::Search : public ReasonSource {
   std::int64_t conflicts_ = 0;
   std::int64_t restarts_ = 0;
   std::int64_t next_restart_ = kRestartUnit;
-  Schedule found_;
+  StartTimes found_;
 };
 
 ConflictSearch::ConflictSearch(const Project& project,
@@ -482,7 +482,7 @@ ProofOutcome ConflictSearch::run(std::int64_t nodes, const std::function<bool()>
   return search_->run(nodes, stop);
 }
 
-const Schedule& ConflictSearch::found() const {
+const StartTimes& ConflictSearch::found() const {
   return search_->found();
 }
 

@@ -25,7 +25,7 @@ enum class ProofOutcome {
 
 struct ProofResult {
   ProofOutcome outcome = ProofOutcome::kStopped;
-  Schedule schedule;       ///< With kFound.
+  StartTimes schedule;       ///< With kFound.
   std::int64_t nodes = 0;  ///< Decisions taken.
 };
 
@@ -51,7 +51,7 @@ class ConflictSearch {
   /// Goes on for at most so many decisions. @param stop asked now and then; true ends it.
   [[nodiscard]] ProofOutcome run(std::int64_t nodes, const std::function<bool()>& stop);
   /// The schedule of the last run that found one.
-  [[nodiscard]] const Schedule& found() const;
+  [[nodiscard]] const StartTimes& found() const;
   [[nodiscard]] std::int64_t nodes() const;
 
  private:

@@ -142,7 +142,7 @@ struct Project {
 };
 
 /// A start for each activity.
-struct Schedule {
+struct StartTimes {
   std::vector<Tick> starts;
 };
 
@@ -154,6 +154,6 @@ struct ProjectCost {
   auto operator<=>(const ProjectCost&) const = default;
 };
 
-[[nodiscard]] ProjectCost cost_of(const Project& project, const Schedule& schedule);
+[[nodiscard]] ProjectCost cost_of(const Project& project, const StartTimes& schedule);
 
 }  // namespace coatwright
