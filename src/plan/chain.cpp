@@ -12,11 +12,7 @@ namespace {
 
 using std::chrono::seconds;
 
-// Wetted wood dries for this long before its raised grain is cut back: overnight in practice.
 constexpr const char* kRaisedGrainSource = "trade_finishing_web";
-DurationRange raised_grain_drying() {
-  return {Hours::from_hours(4), Hours::from_hours(10)};
-}
 
 constexpr seconds kShortestWaitShown = std::chrono::minutes(15);
 constexpr const char* kClosedDoors = "hours when nobody is there";
@@ -255,8 +251,7 @@ class ChainWalk {
       wetted = {step.id, step.end};
       state_.cursor = step.end;
     }
-    StageTiming timing;
-    timing.phases.push_back({rate_law_of(Mechanism::kWaterLoss), raised_grain_drying(), 0.0});
+    const StageTiming timing = raised_grain_timing();
     CoatProgress drying(clocks_, wetted.at, std::nullopt);
     const auto ready = drying.opens(timing, rule_.deviate, rule_.horizon);
     if (!ready) {
@@ -314,7 +309,8 @@ class ChainWalk {
         idle.drying_reason = fmt::format("drying of {} (recoat)", choice.coat.product->title);
       }
     }
-    chain_.sessions.push_back({work_, false, placed.session, placed.start, 0, placed.option});
+    chain_.sessions.push_back(
+        {work_, false, placed.session, placed.start, 0, placed.option, options->size()});
     leave_idle(placed.start, idle);
     if (search->missed && !placed.abrade_grit.empty() && strictness_ == Strictness::kPlan) {
       warn_of_missed_window(work, *search->missed);
@@ -379,7 +375,7 @@ class ChainWalk {
       chain_.stopped_by = hours_.why_none(session.length, what);
       return start;
     }
-    chain_.sessions.push_back({work_, false, session, *start, 0, 0});
+    chain_.sessions.push_back({work_, false, session, *start, 0, 0, 0});
     return start;
   }
 
@@ -448,6 +444,20 @@ class ChainWalk {
 };
 
 }  // namespace
+
+StageTiming raised_grain_timing() {
+  const DurationRange overnight(Hours::from_hours(4), Hours::from_hours(10));
+  StageTiming timing;
+  timing.phases.push_back({rate_law_of(Mechanism::kWaterLoss), overnight, 0.0});
+  return timing;
+}
+
+bool ends_earlier(const Chain& a, const Chain& b) {
+  if (a.finish && b.finish) {
+    return *a.finish < *b.finish;
+  }
+  return a.finish.has_value() || (!b.finish && a.steps.size() > b.steps.size());
+}
 
 Result<Chain> place_chain(const PlanRequest& request,
                           const Progress& progress,

@@ -20,8 +20,9 @@ struct PlacedSession {
   bool cuts_grain = false;  ///< kRaiseGrain: cutting the raised fibres back, not the wetting.
   BenchSession session;
   Time start;
-  int first_step = 0;      ///< Id.
-  std::size_t option = 0;  ///< kCoat: its way to recoat.
+  int first_step = 0;       ///< Id.
+  std::size_t option = 0;   ///< kCoat: its way to recoat ...
+  std::size_t options = 0;  ///< ... of so many.
 };
 
 /// Where the sessions of a chain are to lie, as a plan of several pieces has it.
@@ -33,7 +34,7 @@ struct Prescription {
 /// The chain of one piece's work with its times, or as much of it as found a place.
 struct Chain {
   std::vector<PlanStep> steps;
-  std::vector<std::optional<LaidCoat>> last_coats;  ///< Per face.
+  std::vector<std::optional<LaidCoat>> last_coats;   ///< Per face.
   std::vector<std::optional<LaidCoat>> first_coats;  ///< Per face: by the log, wiped.
   Time open_until;                                   ///< When what the log left open is done.
   std::vector<PlacedSession> sessions;
@@ -43,6 +44,13 @@ struct Chain {
   std::optional<Time> finish;
   std::int64_t placements = 0;  ///< Places tried.
 };
+
+/// How wetted wood dries before its raised grain is cut back: overnight in practice.
+/// Source: [trade_finishing_web].
+[[nodiscard]] StageTiming raised_grain_timing();
+
+/// Whether a chain ends before another, or comes further where none ends.
+[[nodiscard]] bool ends_earlier(const Chain& a, const Chain& b);
 
 /// Places the work one after another, going on from the piece's log, each at its earliest moment.
 /// Since every wait is an integral of a rate that is never negative, starting later never makes
