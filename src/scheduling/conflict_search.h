@@ -25,7 +25,7 @@ enum class ProofOutcome {
 
 struct ProofResult {
   ProofOutcome outcome = ProofOutcome::kStopped;
-  StartTimes schedule;       ///< With kFound.
+  StartTimes schedule;     ///< With kFound.
   std::int64_t nodes = 0;  ///< Decisions taken.
 };
 
