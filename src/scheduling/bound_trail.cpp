@@ -33,6 +33,9 @@ int BoundTrail::entry_of(BoundLiteral literal) const {
 }
 
 void BoundTrail::back_to(int level, std::vector<int>& undone) {
+  if (level >= this->level()) {
+    return;  // nothing was written after it
+  }
   const int keep = level_starts_[static_cast<std::size_t>(level)];
   while (size() > keep) {
     const Entry& last = entries_.back();

@@ -13,6 +13,12 @@ bool takes_time(const Occupation& one, const StartVariables& starts) {
   return !one.has_fixed_length() || starts.low(one.end) > starts.low(one.begin);
 }
 
+/// Of two that are fixed: those that overlap are kept, for the search to contradict.
+bool are_apart(const Occupation& one, const Occupation& other, const StartVariables& starts) {
+  return starts.low(one.end) <= starts.low(other.begin) ||
+         starts.low(other.end) <= starts.low(one.begin);
+}
+
 }  // namespace
 
 PairRules::PairRules(const Project& project,
@@ -69,7 +75,8 @@ void PairRules::add(const Occupation& one,
                     one.begin.variable == other.end.variable ||
                     one.end.variable == other.begin.variable;
   const bool settled = trail.is_fixed(one.begin.variable) && trail.is_fixed(one.end.variable) &&
-                       trail.is_fixed(other.begin.variable) && trail.is_fixed(other.end.variable);
+                       trail.is_fixed(other.begin.variable) && trail.is_fixed(other.end.variable) &&
+                       are_apart(one, other, starts_);
   // Demands of one activity, or a hold and what it hangs on, are left to the time table.
   if (same || settled || !takes_time(one, starts_) || !takes_time(other, starts_)) {
     return;

@@ -90,3 +90,23 @@ TEST_CASE("Starts that are fixed are kept", "[scheduling]") {
   CHECK(search_within(project, {.end = 13}, {Tick{2}, std::nullopt, std::nullopt}, {}, 1000, 1, {})
             .outcome == ProofOutcome::kNone);
 }
+
+TEST_CASE("A search that has decided nothing yet can be tightened", "[scheduling]") {
+  const Project project = one_place({3, 4, 5}, 100);
+  ConflictSearch search(project, {}, {}, {}, 1);
+  search.tighten({.end = 12});
+  CHECK(search.run(10'000, {}) == ProofOutcome::kFound);
+  search.tighten({.end = 11});
+  search.tighten({.end = 10});
+  CHECK(search.run(10'000, {}) == ProofOutcome::kNone);
+}
+
+TEST_CASE("Fixed starts that an exclusion keeps apart are refuted", "[scheduling]") {
+  Project project = one_place({}, 100);
+  project.activities = {{"sand", 4, {}, 0}, {"coat", 4, {}, 0}};
+  project.exclusions.push_back({"dust", {{0, 0, Lag{4}}}, {{1, 0, Lag{10}}}});
+  CHECK(search_within(project, {}, {Tick{8}, Tick{0}}, {}, 1000, 1, {}).outcome ==
+        ProofOutcome::kNone);
+  CHECK(search_within(project, {}, {Tick{10}, Tick{0}}, {}, 1000, 1, {}).outcome ==
+        ProofOutcome::kFound);
+}
