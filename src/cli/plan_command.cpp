@@ -5,9 +5,8 @@
 #include <CLI/CLI.hpp>
 #include <fmt/format.h>
 
-#include "cli/plan_request.h"
+#include "cli/plan_options.h"
 #include "plan/odds.h"
-#include "recipe/schedule_check.h"
 #include "report/calendar.h"
 #include "report/explanation.h"
 #include "report/plan_json.h"
@@ -72,29 +71,6 @@ Result<void> note_changes(const GlobalOptions& global, const std::string& piece,
   return session->store.keep_plan(piece, kept_plan_of(plan));
 }
 
-/// A schedule in which a coat must not go over the one beneath is refused as a whole, with the
-/// nearest one that works. Errors: kNo; from the recipes.
-Result<void> check_schedule(const PieceRequest& piece, const RecipeBook& book) {
-  const Product* over = piece.over ? piece.over->product : nullptr;
-  const auto findings = check_pairs(*piece.schedule, over, book);
-  if (!findings) {
-    return pass_on(findings.error(), "schedule " + piece.schedule->name);
-  }
-  const PairFinding* refused = first_refusal(*findings);
-  if (refused == nullptr) {
-    return {};
-  }
-  const PieceSurface surface{piece.species, {}, over};
-  const std::string nearest = nearest_working_schedule(*piece.schedule, surface, book);
-  return fail(ErrorCode::kNo,
-              fmt::format("schedule {}, step {}: {}{}",
-                          piece.schedule->name,
-                          refused->step,
-                          refusal_of(*refused),
-                          nearest.empty() ? "; no schedule here works over that"
-                                          : "; the nearest schedule that works: " + nearest));
-}
-
 Result<ExitCode> run_plan(const PlanOptions& options, const GlobalOptions& global) {
   const auto session = open_session(global, Store::Mode::kRead);
   if (!session) {
@@ -137,43 +113,9 @@ Result<ExitCode> run_plan(const PlanOptions& options, const GlobalOptions& globa
 void add_plan(CLI::App& app, const GlobalOptions& global, Work& chosen) {
   CLI::App* plan = app.add_subcommand("plan", "Plan a piece: a calendar of coats, waits and care");
   auto options = std::make_shared<PlanOptions>();
-  const auto option =
-      [&](const char* name, std::string& into, const char* type, const char* about) {
-        return plan->add_option(name, into, about)->type_name(type);
-      };
-  option("--piece", options->piece, "NAME", "A stored piece, or a name for one given by options");
-  option(
-      "--schedule", options->schedule, "NAME", "Finishing schedule, as `schedule list` shows them");
-  option("--species", options->species, "NAME", "Wood, such as white-ash");
-  option("--area", options->area, "AREA", "Area of one face: 1.9m2 or 20sqft");
-  option("--faces",
-         options->faces,
-         "1|2|points",
-         "1 face; 2 faces lying flat; points: both in one session")
-      ->check(CLI::IsMember({"1", "2", "points"}));
-  option(
-      "--surface",
-      options->surface,
-      "SURFACE",
-      "How the wood was left: sawn, planed, scraped, old-finish, or its last grit P120 [planed]");
-  option("--over",
-         options->over,
-         "PRODUCT",
-         "A finish that lies on it and stays: a product, or old-finish [bare wood]");
-  option("--from", options->from, "TIME", "Start of the work; now where it is left out");
-  option("--by", options->by, "TIME", "When the last step must be done: \"Sun 20:00\"");
-  option("--hours",
-         options->hours,
-         "HOURS",
-         "When people are there: \"Fri 16:00-21:00; Sat 8:00-18:00\"");
-  option("--air", options->air_file, "FILE", "Readings or a forecast of the shop's air (CSV)");
-  option("--in-air", options->in_air, "AIR", "The same air all the time: 14C,62%");
-  option("--confidence", options->confidence, "SHARE", "How sure each wait is to be: 0.9 or 90%");
-  option("--wood-moisture",
-         options->wood_moisture,
-         "PERCENT",
-         "What the moisture meter shows: 9%; warned of when this air keeps wood otherwise");
-  option("--out", options->out, "FILE", "Write there instead of on standard output");
+  add_planning_options(*plan, *options);
+  plan->add_option("--out", options->out, "Write there instead of on standard output")
+      ->type_name("FILE");
   plan->add_flag(
       "--explain", options->explain, "Show each wait's range, mechanism, air and integral");
   plan->add_flag("--odds", options->odds, "Simulate the chance that each step and the end hold");

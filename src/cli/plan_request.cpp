@@ -9,6 +9,7 @@
 #include "base/quantity_text.h"
 #include "base/time_expression.h"
 #include "cli/piece_meant.h"
+#include "recipe/schedule_check.h"
 
 namespace coatwright {
 namespace {
@@ -175,15 +176,11 @@ Result<void> fill_times(const PlanOptions& options,
   }
   request.horizon = std::max(request.by, request.from) +
                     (rubs_out(*request.piece.schedule) ? kBeyondRubOut : kBeyondDate);
-  WeekHours hours = session.shop.hours_or_assumed();
-  if (!options.hours.empty()) {
-    const auto parsed = WeekHours::parse(options.hours);
-    if (!parsed) {
-      return pass_on(parsed.error(), "--hours");
-    }
-    hours = *parsed;
+  const auto hours = week_hours_of(options, session);
+  if (!hours) {
+    return pass_on(hours.error());
   }
-  request.hours = hours.between(request.from, request.horizon, session.zone);
+  request.hours = hours->between(request.from, request.horizon, session.zone);
   return {};
 }
 
@@ -240,7 +237,8 @@ Result<AirRecord> air_for(const PlanOptions& options,
   return AirRecord(std::move(*entries), session.shop.usual_day_or_assumed(), session.zone);
 }
 
-Result<void> look_up(const PieceNames& names, const RecipeBook& book, PieceRequest& piece) {
+/// @return how the wood was left.
+Result<WoodSurface> look_up(const PieceNames& names, const RecipeBook& book, PieceRequest& piece) {
   auto surface = surface_of(names.species, names.surface, names.over, book);
   if (!surface) {
     return pass_on(surface.error());
@@ -257,7 +255,7 @@ Result<void> look_up(const PieceNames& names, const RecipeBook& book, PieceReque
   piece.name = names.name;
   piece.area = names.area;
   piece.faces = names.faces;
-  return {};
+  return surface->wood;
 }
 
 }  // namespace
@@ -314,6 +312,38 @@ Result<PieceRequest> piece_request_of(const StoredPiece& piece, const RecipeBook
   return request;
 }
 
+Result<void> check_schedule(const PieceRequest& piece, const RecipeBook& book) {
+  const Product* over = piece.over ? piece.over->product : nullptr;
+  const auto findings = check_pairs(*piece.schedule, over, book);
+  if (!findings) {
+    return pass_on(findings.error(), "schedule " + piece.schedule->name);
+  }
+  const PairFinding* refused = first_refusal(*findings);
+  if (refused == nullptr) {
+    return {};
+  }
+  const PieceSurface surface{piece.species, {}, over};
+  const std::string nearest = nearest_working_schedule(*piece.schedule, surface, book);
+  return fail(ErrorCode::kNo,
+              fmt::format("schedule {}, step {}: {}{}",
+                          piece.schedule->name,
+                          refused->step,
+                          refusal_of(*refused),
+                          nearest.empty() ? "; no schedule here works over that"
+                                          : "; the nearest schedule that works: " + nearest));
+}
+
+Result<WeekHours> week_hours_of(const PlanOptions& options, const Session& session) {
+  if (options.hours.empty()) {
+    return session.shop.hours_or_assumed();
+  }
+  auto parsed = WeekHours::parse(options.hours);
+  if (!parsed) {
+    return pass_on(parsed.error(), "--hours");
+  }
+  return parsed;
+}
+
 Result<PreparedPlan> prepare_plan(const PlanOptions& options,
                                   const GlobalOptions& global,
                                   const Session& session) {
@@ -326,8 +356,9 @@ Result<PreparedPlan> prepare_plan(const PlanOptions& options,
     return pass_on(book.error());
   }
   PlanRequest request;
-  if (const auto done = look_up(*names, *book, request.piece); !done) {
-    return pass_on(done.error());
+  const auto surface = look_up(*names, *book, request.piece);
+  if (!surface) {
+    return pass_on(surface.error());
   }
   if (const auto done = fill_times(options, *names, session, request); !done) {
     return pass_on(done.error());
@@ -360,7 +391,8 @@ Result<PreparedPlan> prepare_plan(const PlanOptions& options,
   if (!air) {
     return pass_on(air.error());
   }
-  return PreparedPlan{std::move(*book), std::move(log), std::move(request), std::move(*air)};
+  return PreparedPlan{
+      std::move(*book), std::move(log), std::move(request), std::move(*air), *surface};
 }
 
 }  // namespace coatwright

@@ -4,6 +4,7 @@
 #include <string>
 
 #include "air/air_record.h"
+#include "base/week_hours.h"
 #include "cli/common.h"
 #include "cli/piece_log.h"
 #include "plan/planner.h"
@@ -43,6 +44,7 @@ struct PreparedPlan {
   PieceLog log;
   PlanRequest request;
   AirRecord air;
+  WoodSurface surface;  ///< How the wood was left.
 };
 
 /// What a finish begins on. @param species,left,over as typed or stored; empty: unknown wood,
@@ -58,6 +60,13 @@ void settle_existing_finish(Time from, PieceRequest& piece);
 /// A stored piece as planning takes it, without its log. Errors: from the recipes.
 [[nodiscard]] Result<PieceRequest> piece_request_of(const StoredPiece& piece,
                                                     const RecipeBook& book);
+
+/// A schedule in which a coat must not go over the one beneath is refused as a whole, with the
+/// nearest one that works. Errors: kNo; from the recipes.
+[[nodiscard]] Result<void> check_schedule(const PieceRequest& piece, const RecipeBook& book);
+
+/// The week's hours as typed, else the shop's. Errors: as WeekHours::parse().
+[[nodiscard]] Result<WeekHours> week_hours_of(const PlanOptions& options, const Session& session);
 
 /// From the typed options and the store to a request.
 /// Errors: those of the options, the store, the recipes and the air file.

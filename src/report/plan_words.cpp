@@ -14,15 +14,6 @@
 namespace coatwright {
 namespace {
 
-// A title such as "Oil wiping stain" loses its capital; "UV oil" keeps it.
-std::string lower_first(std::string text) {
-  const auto is_lower = [](char c) { return std::islower(static_cast<unsigned char>(c)) != 0; };
-  if (text.size() > 1 && is_lower(text[1])) {
-    text[0] = static_cast<char>(std::tolower(static_cast<unsigned char>(text[0])));
-  }
-  return text;
-}
-
 // "the front of the top", "both faces", "the piece"; with the piece's name where there are several.
 std::string target_of(const Plan& plan, const PlanStep& step, bool with_face = true) {
   std::string text = is_whole(step.part) ? "" : "the " + step.part;
@@ -194,6 +185,14 @@ std::string title_in_sentence(const Plan& plan, std::string_view product) {
     }
   }
   return lower_first(std::string(product));
+}
+
+std::string lower_first(std::string text) {
+  const auto is_lower = [](char c) { return std::islower(static_cast<unsigned char>(c)) != 0; };
+  if (text.size() > 1 && is_lower(text[1])) {
+    text[0] = static_cast<char>(std::tolower(static_cast<unsigned char>(text[0])));
+  }
+  return text;
 }
 
 bool is_whole(std::string_view part) {

@@ -27,6 +27,9 @@ struct PlanView {
 /// @param product its recipe name, or already its title.
 [[nodiscard]] std::string title_in_sentence(const Plan& plan, std::string_view product);
 
+/// A text as it goes on a sentence: "Oil wiping stain" loses its capital; "UV oil" keeps it.
+[[nodiscard]] std::string lower_first(std::string text);
+
 /// Whether the part of a step or milestone is the whole piece, which needs no name.
 [[nodiscard]] bool is_whole(std::string_view part);
 
