@@ -184,6 +184,16 @@ struct PlanRate {
   std::string source;
 };
 
+/// One link of the chain of steps that holds a piece's end where it is.
+struct CriticalLink {
+  int step = 0;
+  std::string kind;        ///< "lag", "resource", "calendar", "air" or "earliest".
+  int waits_for_step = 0;  ///< 0: none.
+  std::string what;        ///< What it waits for, in words.
+  Time from;
+  Time to;
+};
+
 struct PlanPiece {
   std::string name;
   std::string species;
@@ -196,6 +206,17 @@ struct PlanPiece {
   double weight = 1.0;
   std::optional<Time> finish;
   std::chrono::seconds late{0};
+  std::optional<double> chance;        ///< That it ends by its date; none: not reckoned.
+  std::vector<CriticalLink> critical;  ///< Up to its end, in order of time; may be empty.
+};
+
+/// What there is to work with, as the shop says it; a count that is not set is not short.
+struct PlanShop {
+  int people = 1;             ///< The most that are there at a time.
+  std::vector<int> staffing;  ///< How many are there in each of Plan::hours; may be empty.
+  std::optional<int> spray_places;
+  std::optional<int> rack_places;
+  std::optional<int> benches;
 };
 
 /// A step that has another place than in the plan before.
@@ -235,6 +256,7 @@ struct Plan {
   double chance = 0;          ///< That it ends by its date.
   PlanSearch search;
   std::vector<Interval> hours;
+  std::optional<PlanShop> shop;  ///< None: one piece was planned as if it had the shop to itself.
   std::vector<PlanPiece> pieces;
   std::vector<AirKnot> air;  ///< Corners that the plan's drying clocks ran over.
   std::vector<PlanStep> steps;

@@ -6,11 +6,14 @@
 #include <fmt/format.h>
 
 #include "base/quantity_text.h"
+#include "plan/shop_load.h"
 #include "report/calendar_changes.h"
 #include "report/wrap.h"
 
 namespace coatwright {
 namespace {
+
+constexpr std::size_t kSpanWidth = 32;  // of "Fri 12 Mar 16:00 to Fri 17:30", and blanks
 
 std::string section(std::string_view heading, const std::string& body) {
   return body.empty() ? "" : "\n" + underlined(heading, '-') + body;
@@ -97,6 +100,18 @@ std::string preparations(const PlanView& view) {
   return text.empty() ? "" : "At the latest:\n" + text;
 }
 
+std::string shortages(const PlanView& view) {
+  std::string text;
+  for (const ShortStretch& one : shortages_of(view.plan)) {
+    text += wrap(one.what + " taken",
+                 "  " + padded(short_moment(one.start, view.zone) + " to " +
+                                   moment_text(one.end, one.start, view.zone),
+                               kSpanWidth),
+                 std::string(kSpanWidth + 2, ' '));
+  }
+  return text;
+}
+
 std::string warnings(const PlanView& view) {
   std::string text;
   for (const PlanWarning& warning : view.plan.warnings) {
@@ -125,7 +140,7 @@ std::string hold_ups(const Plan& plan) {
 std::string calendar_foot(const PlanView& view) {
   return section("When it may be used", milestones(view)) +
          section("Get ready", preparations(view)) + section("What is needed", quantities(view)) +
-         section("Warnings", warnings(view)) +
+         section("What is short when", shortages(view)) + section("Warnings", warnings(view)) +
          section(view.plan.fits ? "The biggest wait" : "What holds it up", hold_ups(view.plan)) +
          "\nTimes are calculated from class ranges: label and data sheet come first.\n"
          "Test before you coat: touch the sample board first; if it is tacky, wait.\n";

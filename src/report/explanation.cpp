@@ -1,6 +1,7 @@
 #include "report/explanation.h"
 
 #include <algorithm>
+#include <array>
 #include <map>
 
 #include <fmt/format.h>
@@ -136,6 +137,51 @@ std::string waits_text(const PlanView& view) {
   return text;
 }
 
+std::string_view held_by(std::string_view kind) {
+  constexpr std::array<std::pair<std::string_view, std::string_view>, 5> kKinds = {
+      {{"lag", "waits for"},
+       {"resource", "no place free"},
+       {"calendar", "nobody there"},
+       {"air", "air outside limits"},
+       {"earliest", "not to begin before"}}};
+  for (const auto& [name, words] : kKinds) {
+    if (name == kind) {
+      return words;
+    }
+  }
+  return kind;
+}
+
+std::string link_text(const CriticalLink& link, const PlanView& view) {
+  const auto& steps = view.plan.steps;
+  const auto step = std::find_if(
+      steps.begin(), steps.end(), [&](const PlanStep& one) { return one.id == link.step; });
+  std::string text = fmt::format("{} to {}: {}",
+                                 short_moment(shown_minute(link.from), view.zone),
+                                 moment_text(shown_minute(link.to), link.from, view.zone),
+                                 held_by(link.kind));
+  text += link.what.empty() ? "" : " (" + link.what + ")";
+  text += link.waits_for_step > 0 ? fmt::format(", after step {}", link.waits_for_step) : "";
+  if (step != steps.end()) {
+    text += fmt::format("; then step {}, {}", link.step, sentence_of(view.plan, *step));
+  }
+  return wrap(text, 2, 4);
+}
+
+std::string critical_text(const PlanView& view) {
+  std::string text;
+  for (const PlanPiece& piece : view.plan.pieces) {
+    if (piece.critical.empty()) {
+      continue;
+    }
+    text += wrap(piece.name + ":", 0, 2);
+    for (const CriticalLink& link : piece.critical) {
+      text += link_text(link, view);
+    }
+  }
+  return text;
+}
+
 std::string air_text(const PlanView& view) {
   if (view.plan.air.empty()) {
     return "";
@@ -207,6 +253,7 @@ std::string show_explanation(const Plan& plan, const Zone& zone, UnitSystem unit
              0,
              0) +
          section("Waits", or_none(waits_text(view))) +
+         section("What holds each end where it is", critical_text(view)) +
          section("The air that the clocks ran over", air_text(view)) +
          section("Rates", rates_text(view)) +
          section("Sources of the working times", working_times_text(view));

@@ -109,6 +109,14 @@ Json hold_up_json(const HoldUp& hold_up) {
 }
 
 Json PlanWriter::piece(const PlanPiece& piece) const {
+  const auto link = [&](const CriticalLink& one) {
+    return Json{{"step", one.step},
+                {"kind", one.kind},
+                {"waits_for_step", one.waits_for_step},
+                {"what", one.what},
+                {"from", time(one.from)},
+                {"to", time(one.to)}};
+  };
   return {{"name", piece.name},
           {"species", piece.species},
           {"schedule", piece.schedule},
@@ -119,7 +127,9 @@ Json PlanWriter::piece(const PlanPiece& piece) const {
           {"due", time(piece.due)},
           {"weight", rounded(piece.weight)},
           {"finish", time(piece.finish)},
-          {"late_minutes", minutes_of(piece.late)}};
+          {"late_minutes", minutes_of(piece.late)},
+          {"chance", piece.chance ? Json(rounded(*piece.chance)) : Json(nullptr)},
+          {"critical", array_of(piece.critical, link)}};
 }
 
 Json PlanWriter::knot(const AirKnot& knot) const {
@@ -257,14 +267,26 @@ int PlanWriter::most_at_once(int PlanStep::*use) const {
 }
 
 Json PlanWriter::shop() const {
-  const auto opening = [&](const Interval& hours) {
-    return Json{{"start", time(hours.start)}, {"end", time(hours.end)}};
+  Json openings = Json::array();
+  for (std::size_t i = 0; i < plan_.hours.size(); ++i) {
+    openings.push_back({{"start", time(plan_.hours[i].start)}, {"end", time(plan_.hours[i].end)}});
+    if (plan_.shop && i < plan_.shop->staffing.size()) {
+      openings.back()["people"] = plan_.shop->staffing[i];
+    }
+  }
+  const auto count = [&](std::optional<int> PlanShop::*said, int PlanStep::*use) {
+    if (!plan_.shop) {
+      return Json(most_at_once(use));
+    }
+    const auto& entered = (*plan_.shop).*said;
+    return entered ? Json(*entered) : Json(nullptr);
   };
-  return {{"people", most_at_once(&PlanStep::people)},
-          {"spray_places", most_at_once(&PlanStep::spray_places)},
-          {"rack_places", most_at_once(&PlanStep::rack_places)},
-          {"benches", most_at_once(&PlanStep::benches)},
-          {"hours", array_of(plan_.hours, opening)}};
+  return {{"people", plan_.shop ? plan_.shop->people : most_at_once(&PlanStep::people)},
+          {"spray_places", count(&PlanShop::spray_places, &PlanStep::spray_places)},
+          {"rack_places", count(&PlanShop::rack_places, &PlanStep::rack_places)},
+          {"benches", count(&PlanShop::benches, &PlanStep::benches)},
+          {"as_entered", plan_.shop.has_value()},
+          {"hours", std::move(openings)}};
 }
 
 Json PlanWriter::whole() const {
