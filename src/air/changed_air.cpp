@@ -10,9 +10,8 @@ namespace {
 
 using Change = std::function<AirEntry(AirEntry)>;
 
-// Corners are no further apart than this, so that no gap between two is filled by the usual day,
-// and a limit that the air crosses between two corners is found.
-constexpr std::chrono::minutes kFinest{30};
+// Corners are no further apart than this, so that no gap between two is filled by the usual day.
+constexpr std::chrono::minutes kFinest{60};
 // Of one origin, so that none of them takes the place of another.
 constexpr AirOrigin kOrigin = AirOrigin::kForecast;
 

@@ -15,15 +15,16 @@ inline constexpr Temperature kWarmest = Temperature::from_celsius(30.0);
 /// exhaust does it; no hour is raised beyond kWarmest. @param rise above 0.
 /// @param known_from the earliest moment that will be asked about; before it the usual day counts.
 /// @param during when it is warmed; known_from < start < end.
-/// Source: heating at constant humidity ratio, [ashrae2017] ch. 1. Accuracy: up to 0.2 C low in the
-/// half hour in which kWarmest is reached.
+/// Source: heating at constant humidity ratio, [ashrae2017] ch. 1. Accuracy: up to 0.5 C low in the
+/// hour in which kWarmest is reached.
 [[nodiscard]] AirRecord warmed(const AirRecord& air,
                                Time known_from,
                                Interval during,
                                TemperatureDifference rise);
 
 /// The air with its humidity held at or below a limit, as a dehumidifier does it; its own warmth is
-/// left out. @param at_most above 0. The others as of warmed().
+/// left out. @param at_most above 0. The others as of warmed(). Accuracy: up to 0.2 points above the
+/// limit between two corners, where temperature changes by the hour.
 [[nodiscard]] AirRecord dried(const AirRecord& air,
                               Time known_from,
                               Interval during,

@@ -13,7 +13,7 @@
 namespace coatwright {
 namespace {
 
-constexpr std::size_t kSpanWidth = 32;  // of "Fri 12 Mar 16:00 to Fri 17:30", and blanks
+constexpr std::size_t kSpanWidth = 28;  // of "Fri 12 Mar 16:00-Sat 17:30", and blanks
 
 std::string section(std::string_view heading, const std::string& body) {
   return body.empty() ? "" : "\n" + underlined(heading, '-') + body;
@@ -103,10 +103,10 @@ std::string preparations(const PlanView& view) {
 std::string shortages(const PlanView& view) {
   std::string text;
   for (const ShortStretch& one : shortages_of(view.plan)) {
+    const std::string span = short_moment(one.start, view.zone);
+    const std::string day = span.substr(0, span.rfind(' ') + 1);
     text += wrap(one.what + " taken",
-                 "  " + padded(short_moment(one.start, view.zone) + " to " +
-                                   moment_text(one.end, one.start, view.zone),
-                               kSpanWidth),
+                 "  " + padded(day + span_text(one.start, one.end, view.zone), kSpanWidth),
                  std::string(kSpanWidth + 2, ' '));
   }
   return text;

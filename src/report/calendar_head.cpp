@@ -138,8 +138,9 @@ std::string verdict(const PlanView& view) {
 std::string chance_field(const Plan& plan) {
   return field(
       "Chance",
-      fmt::format("{} that it ends by its date; each wait is taken at {:.0f} % confidence.",
+      fmt::format("{} that {}; each wait is taken at {:.0f} % confidence.",
                   chance_text(plan.chance),
+                  plan.pieces.size() > 1 ? "all end by their dates" : "it ends by its date",
                   plan.confidence * 100.0));
 }
 

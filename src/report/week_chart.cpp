@@ -35,6 +35,13 @@ struct Row {
   Time ended;
 };
 
+std::size_t place_of(const Plan& plan, const std::string& piece) {
+  const auto found = std::find_if(plan.pieces.begin(),
+                                  plan.pieces.end(),
+                                  [&](const PlanPiece& one) { return one.name == piece; });
+  return static_cast<std::size_t>(found - plan.pieces.begin());
+}
+
 std::vector<Row> rows_of(const Plan& plan) {
   std::vector<Row> rows;
   for (const PlanStep* step : steps_in_order(plan)) {
@@ -50,6 +57,10 @@ std::vector<Row> rows_of(const Plan& plan) {
     row->steps.push_back(step);
     row->ended = std::max(row->ended, step->end);
   }
+  // The parts of a piece one beneath the other.
+  std::stable_sort(rows.begin(), rows.end(), [&](const Row& a, const Row& b) {
+    return place_of(plan, a.steps.front()->piece) < place_of(plan, b.steps.front()->piece);
+  });
   return rows;
 }
 

@@ -64,7 +64,7 @@ TEST_CASE("Warming changes no humidity ratio, and no hour beyond 30 C", "[air]")
       INFO("rise " << rise << ", " << (at - kFrom).count() << " s after the start");
       CHECK(ratio_by_buck(is) == Approx(ratio_by_buck(was)).epsilon(0.003));
       CHECK(is.temperature.celsius() ==
-            Approx(std::min(was.temperature.celsius() + rise, 30.0)).margin(0.2));
+            Approx(std::min(was.temperature.celsius() + rise, 30.0)).margin(0.5));
     }
   }
 }
@@ -96,7 +96,7 @@ TEST_CASE("Dried air is at or below its limit, as warm as before, and elsewhere 
   for (Time at = kFrom; at <= kDuring.end; at += std::chrono::minutes(11)) {
     const AirState was = before.at(at);
     const AirState is = after.at(at);
-    CHECK(is.humidity.percent() <= 50.1);
+    CHECK(is.humidity.percent() <= 50.2);
     CHECK(is.temperature.kelvin() == Approx(was.temperature.kelvin()));
     if (was.humidity.percent() < 47) {
       CHECK(is.humidity.percent() == Approx(was.humidity.percent()).margin(0.1));
