@@ -167,12 +167,12 @@ std::string shift_text(seconds earlier) {
 }
 
 std::string gains_text(const DateAdvice& advice, const PlanView& view) {
+  constexpr std::size_t kMostWords = 38;
   TextTable table({{"one thing more", {}}, {"ends", {}}, {"that is", {}}});
   for (const Gain& gain : advice.gains) {
-    table.add(
-        {change_words(gain.change, view),
-         gain.finish ? moment_text(shown_minute(*gain.finish), view.plan.from, view.zone) : "-",
-         gain.finish && view.plan.finish ? shift_text(gain.earlier) : "-"});
+    table.add({shortened(change_words(gain.change, view), kMostWords),
+               gain.finish ? short_moment(shown_minute(*gain.finish), view.zone) : "-",
+               gain.finish && view.plan.finish ? shift_text(gain.earlier) : "-"});
   }
   const bool any_ends = std::any_of(advice.gains.begin(), advice.gains.end(), [](const Gain& gain) {
     return gain.finish.has_value();
