@@ -10,7 +10,7 @@
 namespace coatwright {
 namespace {
 
-Result<std::vector<PieceOfJob>> pieces_of(const Job& job) {
+Result<std::vector<PieceOfJob>> pieces_of(const QuantitiesJob& job) {
   std::vector<PieceOfJob> pieces;
   for (const PieceRequest& piece : job.pieces) {
     const auto coats = film_coats_of(*piece.schedule, job.book);
@@ -28,7 +28,7 @@ Result<std::vector<PieceOfJob>> pieces_of(const Job& job) {
 
 Result<std::string> page_for(const QuantitiesOptions& options,
                              const Session& session,
-                             const Job& job) {
+                             const QuantitiesJob& job) {
   const auto application = job.book.application();
   if (!application) {
     return pass_on(application.error());

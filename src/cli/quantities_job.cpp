@@ -47,7 +47,7 @@ Result<std::vector<StoredPiece>> stored_pieces(const QuantitiesOptions& options,
   return pieces;
 }
 
-Result<void> add_stored(const StoredPiece& stored, const Session& session, Job& job) {
+Result<void> add_stored(const StoredPiece& stored, const Session& session, QuantitiesJob& job) {
   auto request = piece_request_of(stored, job.book);
   if (!request) {
     return pass_on(request.error(), stored.name);
@@ -62,7 +62,9 @@ Result<void> add_stored(const StoredPiece& stored, const Session& session, Job& 
   return {};
 }
 
-Result<void> add_pieces(const QuantitiesOptions& options, const Session& session, Job& job) {
+Result<void> add_pieces(const QuantitiesOptions& options,
+                        const Session& session,
+                        QuantitiesJob& job) {
   if (!options.schedule.empty()) {
     if (!options.piece.empty()) {
       return fail(ErrorCode::kUsage, "give one of these alone: a piece, --schedule");
@@ -125,21 +127,23 @@ Result<void> check_tools_used(const ToolChoice& choice, const std::vector<CoatUs
 
 }  // namespace
 
-Result<Job> job_of(const QuantitiesOptions& options,
-                   const GlobalOptions& global,
-                   const Session& session) {
+Result<QuantitiesJob> job_of(const QuantitiesOptions& options,
+                             const GlobalOptions& global,
+                             const Session& session) {
   auto book = open_recipes(global);
   if (!book) {
     return pass_on(book.error());
   }
-  Job job{std::move(*book), {}, {}};
+  QuantitiesJob job{std::move(*book), {}, {}};
   if (const auto added = add_pieces(options, session, job); !added) {
     return pass_on(added.error());
   }
   return job;
 }
 
-Result<std::vector<CoatUse>> coats_of(const Job& job, const QuantitiesOptions& options, Time now) {
+Result<std::vector<CoatUse>> coats_of(const QuantitiesJob& job,
+                                      const QuantitiesOptions& options,
+                                      Time now) {
   const auto application = job.book.application();
   if (!application) {
     return pass_on(application.error());

@@ -25,7 +25,7 @@ struct QuantitiesOptions {
 };
 
 /// The pieces of a call with all that they point into.
-struct Job {
+struct QuantitiesJob {
   RecipeBook book;
   std::deque<PieceLog> logs;  ///< Stay where they are, as the pieces point into them.
   std::vector<PieceRequest> pieces;
@@ -33,13 +33,13 @@ struct Job {
 
 /// The stored pieces that a call means, or the one that it gives by options.
 /// Errors: those of the options, the store and the recipes.
-[[nodiscard]] Result<Job> job_of(const QuantitiesOptions& options,
-                                 const GlobalOptions& global,
-                                 const Session& session);
+[[nodiscard]] Result<QuantitiesJob> job_of(const QuantitiesOptions& options,
+                                           const GlobalOptions& global,
+                                           const Session& session);
 
 /// The coats that the pieces still need, with the tools named.
 /// Errors: kNotFound for an unknown tool, kUsage for one that no coat is put on with.
-[[nodiscard]] Result<std::vector<CoatUse>> coats_of(const Job& job,
+[[nodiscard]] Result<std::vector<CoatUse>> coats_of(const QuantitiesJob& job,
                                                     const QuantitiesOptions& options,
                                                     Time now);
 

@@ -2,6 +2,8 @@
 
 #include <cstdint>
 #include <functional>
+#include <limits>
+#include <memory>
 #include <optional>
 #include <vector>
 
@@ -9,10 +11,10 @@
 
 namespace coatwright {
 
-/// What a schedule must be better than.
+/// What a schedule must not exceed.
 struct CostLimit {
-  std::int64_t lateness = std::numeric_limits<std::int64_t>::max();  ///< At most this.
-  Tick end = kNeverTick;                                             ///< At most this.
+  std::int64_t lateness = std::numeric_limits<std::int64_t>::max();
+  Tick end = kNeverTick;
 };
 
 enum class ProofOutcome {
@@ -23,16 +25,41 @@ enum class ProofOutcome {
 
 struct ProofResult {
   ProofOutcome outcome = ProofOutcome::kStopped;
-  Schedule schedule;       ///< With kFound.
+  StartTimes schedule;     ///< With kFound.
   std::int64_t nodes = 0;  ///< Decisions taken.
 };
 
-/// Exact search by lazy clause generation (conflict learning over bounds of the starts).
+/// Exact search by lazy clause generation: conflicts teach clauses over bounds of the starts.
 /// Source: [schutt2013], [ohrimenko2009].
-/// @param fixed_starts per activity: its start where it may not move; empty: all are free.
-/// @param hint per activity: the start to be tried first; empty: none.
-/// @param nodes at most this many decisions.
-/// @param stop asked now and then; true ends the search.
+class ConflictSearch {
+ public:
+  /// @param limit what the schedule must keep. @param fixed_starts per activity: its start where it
+  /// may not move; empty: all are free. @param hint per activity: the start to be tried first;
+  /// empty: the earliest.
+  ConflictSearch(const Project& project,
+                 const CostLimit& limit,
+                 const std::vector<std::optional<Tick>>& fixed_starts,
+                 const std::vector<Tick>& hint,
+                 unsigned seed);
+  ~ConflictSearch();
+  ConflictSearch(const ConflictSearch&) = delete;
+  ConflictSearch& operator=(const ConflictSearch&) = delete;
+
+  /// A limit at least as strict from now on; what was learned stays. A schedule that was found is
+  /// tried first the next time.
+  void tighten(const CostLimit& limit);
+  /// Goes on for at most so many decisions. @param stop asked now and then; true ends it.
+  [[nodiscard]] ProofOutcome run(std::int64_t nodes, const std::function<bool()>& stop);
+  /// The schedule of the last run that found one.
+  [[nodiscard]] const StartTimes& found() const;
+  [[nodiscard]] std::int64_t nodes() const;
+
+ private:
+  class Search;
+  std::unique_ptr<Search> search_;
+};
+
+/// One run of a ConflictSearch.
 [[nodiscard]] ProofResult search_within(const Project& project,
                                         const CostLimit& limit,
                                         const std::vector<std::optional<Tick>>& fixed_starts,

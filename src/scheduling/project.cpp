@@ -4,7 +4,7 @@
 
 namespace coatwright {
 
-ProjectCost cost_of(const Project& project, const Schedule& schedule) {
+ProjectCost cost_of(const Project& project, const StartTimes& schedule) {
   const auto end_of = [&](int activity) {
     const auto place = static_cast<std::size_t>(activity);
     return schedule.starts[place] + project.activities[place].length;

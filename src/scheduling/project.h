@@ -93,7 +93,8 @@ struct Hold {
   Lag until;  ///< Used where `to` is not set.
 };
 
-/// A stretch of time that hangs on an activity: from start + from up to `until` of the start.
+/// A stretch of time that hangs on an activity: from start + from up to `until` of the start, which
+/// lies after it.
 struct Stretch {
   int activity = 0;
   Tick from = 0;
@@ -141,7 +142,7 @@ struct Project {
 };
 
 /// A start for each activity.
-struct Schedule {
+struct StartTimes {
   std::vector<Tick> starts;
 };
 
@@ -153,6 +154,6 @@ struct ProjectCost {
   auto operator<=>(const ProjectCost&) const = default;
 };
 
-[[nodiscard]] ProjectCost cost_of(const Project& project, const Schedule& schedule);
+[[nodiscard]] ProjectCost cost_of(const Project& project, const StartTimes& schedule);
 
 }  // namespace coatwright

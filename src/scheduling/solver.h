@@ -26,7 +26,7 @@ struct NoPlace {
 };
 
 struct SearchResult {
-  std::optional<Schedule> schedule;
+  std::optional<StartTimes> schedule;
   ProjectCost cost;                 ///< Of the schedule.
   std::int64_t lateness_bound = 0;  ///< No schedule is less late.
   Tick end_bound = 0;               ///< No schedule ends earlier, however late its jobs may be.
@@ -41,6 +41,6 @@ struct SearchResult {
 /// @param start_from a schedule to improve; it may break rules, and then only guides. Null: none.
 [[nodiscard]] SearchResult solve(const Project& project,
                                  const SearchLimits& limits,
-                                 const Schedule* start_from = nullptr);
+                                 const StartTimes* start_from = nullptr);
 
 }  // namespace coatwright

@@ -23,9 +23,29 @@ const std::map<std::string, Rooms>& allowed() {
       {"plan", {"scheduling", "safety", "quantity", "recipe", "drying", "air", "base"}},
       {"store", {"plan", "scheduling", "safety", "quantity", "recipe", "drying", "air", "base"}},
       {"report", {"plan", "scheduling", "safety", "quantity", "recipe", "drying", "air", "base"}},
-      {"cli", {"report", "store", "plan", "scheduling", "safety", "quantity", "recipe", "drying", "air", "base"}},
+      {"cli",
+       {"report",
+        "store",
+        "plan",
+        "scheduling",
+        "safety",
+        "quantity",
+        "recipe",
+        "drying",
+        "air",
+        "base"}},
       {"main",
-       {"cli", "report", "store", "plan", "scheduling", "safety", "quantity", "recipe", "drying", "air", "base"}},
+       {"cli",
+        "report",
+        "store",
+        "plan",
+        "scheduling",
+        "safety",
+        "quantity",
+        "recipe",
+        "drying",
+        "air",
+        "base"}},
   };
   return kAllowed;
 }
@@ -85,4 +105,22 @@ TEST_CASE("Every folder of src is a room with its place in the order", "[reposit
       CHECK(allowed().contains(entry.path().filename().string()));
     }
   }
+}
+
+TEST_CASE("No two headers define a type of the same name", "[repository]") {
+  // All rooms share one namespace: the linker would take two such types for one.
+  static const std::regex kType(
+      R"re(^(?:struct|class|enum class) ([A-Z]\w*)(?: final)?(?: :[^;]*)? \{)re");
+  std::map<std::string, std::string> file_of;
+  for (const auto& file : repository::files_below(repository::root() / "src", {".h"})) {
+    for (const std::string& line : repository::lines_of(repository::read(file))) {
+      std::smatch match;
+      if (std::regex_search(line, match, kType)) {
+        const auto [known, is_new] = file_of.emplace(match[1], repository::relative(file));
+        INFO(match[1] << " in " << known->second << " and " << repository::relative(file));
+        CHECK(is_new);
+      }
+    }
+  }
+  REQUIRE(file_of.size() > 100);
 }

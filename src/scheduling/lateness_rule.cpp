@@ -1,0 +1,87 @@
+#include "scheduling/lateness_rule.h"
+
+#include <algorithm>
+
+namespace coatwright {
+
+LatenessRule::LatenessRule(const Project& project, const StartVariables& starts)
+    : starts_(starts), looked_at_(project.activities.size(), false) {
+  for (const Job& job : project.jobs) {
+    if (job.due >= kNeverTick || job.weight <= 0 || job.activities.empty()) {
+      continue;
+    }
+    DueJob due{{}, job.due, job.weight};
+    for (const int activity : job.activities) {
+      const auto place = static_cast<std::size_t>(activity);
+      due.works.push_back({activity, project.activities[place].length});
+      looked_at_[place] = true;
+    }
+    jobs_.push_back(std::move(due));
+  }
+}
+
+bool LatenessRule::looks_at(int activity) const {
+  return looked_at_[static_cast<std::size_t>(activity)];
+}
+
+LatenessRule::Latest LatenessRule::latest_of(const DueJob& job) const {
+  Latest latest{job.works.front(), 0};
+  for (const Work& work : job.works) {
+    const Tick late = starts_.low(work.activity) + work.length - job.due;
+    if (late > latest.late) {
+      latest = {work, late};
+    }
+  }
+  return latest;
+}
+
+bool LatenessRule::propagate(Inference& inference) {
+  if (limit_ == std::numeric_limits<std::int64_t>::max()) {
+    return true;
+  }
+  latest_.clear();
+  std::int64_t sum = 0;
+  for (const DueJob& job : jobs_) {
+    latest_.push_back(latest_of(job));
+    sum += job.weight * latest_.back().late;
+  }
+  const auto explain = [&](std::size_t except) {
+    because_.clear();
+    for (std::size_t i = 0; i < jobs_.size(); ++i) {
+      if (i != except && latest_[i].late > 0) {
+        const Tick earliest = jobs_[i].due + latest_[i].late - latest_[i].work.length;
+        because_.push_back(starts_.not_before(latest_[i].work.activity, earliest));
+      }
+    }
+  };
+  if (sum > limit_) {
+    explain(jobs_.size());
+    return inference.contradict(because_);
+  }
+  for (std::size_t i = 0; i < jobs_.size(); ++i) {
+    const DueJob& job = jobs_[i];
+    const std::int64_t spare = limit_ - (sum - job.weight * latest_[i].late);
+    const std::int64_t most_late = spare / job.weight;
+    if (most_late >= kNeverTick) {
+      continue;
+    }
+    const Tick latest_end = job.due + static_cast<Tick>(most_late);
+    bool explained = false;
+    for (const Work& work : job.works) {
+      const BoundLiteral bound = starts_.not_after(work.activity, latest_end - work.length);
+      if (inference.trail().is_true(bound)) {
+        continue;
+      }
+      if (!explained) {
+        explain(i);
+        explained = true;
+      }
+      if (!inference.infer(bound, because_)) {
+        return false;
+      }
+    }
+  }
+  return true;
+}
+
+}  // namespace coatwright

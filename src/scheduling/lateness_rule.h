@@ -1,0 +1,47 @@
+#pragma once
+
+#include <vector>
+
+#include "scheduling/inference.h"
+#include "scheduling/start_variables.h"
+
+namespace coatwright {
+
+/// Keeps the jobs' lateness, times their weights and summed, within a limit.
+class LatenessRule {
+ public:
+  LatenessRule(const Project& project, const StartVariables& starts);
+
+  /// No more than this from now on.
+  void limit(std::int64_t lateness) { limit_ = lateness; }
+  /// @return false on a contradiction.
+  bool propagate(Inference& inference);
+  /// Whether an activity is in a job that can be late.
+  [[nodiscard]] bool looks_at(int activity) const;
+
+ private:
+  struct Work {
+    int activity;
+    Tick length;
+  };
+  struct DueJob {
+    std::vector<Work> works;
+    Tick due;
+    std::int64_t weight;
+  };
+  /// The work of a job that ends last at its earliest, and how late that is.
+  struct Latest {
+    Work work;
+    Tick late;
+  };
+  [[nodiscard]] Latest latest_of(const DueJob& job) const;
+
+  const StartVariables& starts_;
+  std::vector<DueJob> jobs_;
+  std::vector<bool> looked_at_;
+  std::int64_t limit_ = std::numeric_limits<std::int64_t>::max();
+  std::vector<Latest> latest_;
+  std::vector<BoundLiteral> because_;
+};
+
+}  // namespace coatwright

@@ -1,0 +1,66 @@
+#pragma once
+
+#include <cstdint>
+#include <functional>
+#include <vector>
+
+#include "scheduling/usable_capacity.h"
+#include "scheduling/windows.h"
+
+namespace coatwright {
+
+/// Bounds that no schedule can beat, from windows and from the energy that resources can give.
+/// Source: energetic reasoning over task intervals and destructive improvement [klein1999];
+/// openings filled by whole activities and the least length of holds are ours.
+class LowerBounds {
+ public:
+  /// @param windows drawn from all lags.
+  LowerBounds(const Project& project, const LagNetwork& network, const Windows& windows);
+
+  /// @param known an end that a schedule has; the bound is not above it. @param stop asked now and
+  /// then; true ends the search for a better bound. May be empty.
+  [[nodiscard]] Tick end_bound(Tick known, const std::function<bool()>& stop) const;
+  /// For the jobs' lateness times weight, summed.
+  [[nodiscard]] std::int64_t lateness_bound() const;
+
+ private:
+  /// What must be given between the earliest begin and the latest end of something.
+  struct Item {
+    int begin_activity;
+    Tick begin_offset;
+    int end_activity;
+    Tick end_offset;
+    bool end_is_free;  ///< No activity closes it: it is not part of what must be over.
+    std::int64_t energy;
+  };
+
+  /// What a job needs of one resource.
+  struct Need {
+    Tick due;
+    int weight;
+    std::int64_t energy;
+    Tick begin;  ///< The earliest.
+    Tick tail;   ///< From the end of this need to that of the job, at least.
+  };
+
+  void add_demands();
+  void add_holds();
+  [[nodiscard]] std::vector<Tick> tails(const std::vector<int>& groups) const;
+  [[nodiscard]] Tick least_hold(const Hold& hold) const;
+  [[nodiscard]] bool is_refuted(Tick end) const;
+  [[nodiscard]] bool is_short(std::size_t resource, const Windows& windows) const;
+  [[nodiscard]] Tick least_end(const Job& job) const;
+  [[nodiscard]] std::vector<Need> needs_of(std::size_t resource, int least_weight) const;
+  [[nodiscard]] std::int64_t lateness_on(std::size_t resource, int least_weight) const;
+
+  const Project& project_;
+  const LagNetwork& network_;
+  const Windows& windows_;
+  std::vector<UsableCapacity> usable_;
+  std::vector<std::vector<Item>> items_;  ///< Per resource.
+  std::vector<int> job_of_;               ///< Per activity: its only job; else a number of its own.
+  std::vector<Tick> tails_;               ///< From a start to the end of what must follow.
+  std::vector<Tick> job_tails_;           ///< The same within its job.
+};
+
+}  // namespace coatwright

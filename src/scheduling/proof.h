@@ -1,0 +1,38 @@
+#pragma once
+
+#include <functional>
+#include <memory>
+#include <optional>
+
+#include "scheduling/conflict_search.h"
+#include "scheduling/improvement.h"
+
+namespace coatwright {
+
+/// Tries to prove that the best schedule cannot be beaten, in lateness first and then in its end,
+/// and finds better ones on the way. It goes on where it was stopped.
+class Proof {
+ public:
+  /// @param stop asked now and then; true ends a run. May be empty.
+  Proof(const Project& project, unsigned seed, const std::function<bool()>& stop);
+
+  /// Takes so many decisions at most. @param lateness_bound proven already; raised when more is.
+  /// @return whether it is over: proven that no schedule is better than the best, or that there is
+  /// none at all.
+  bool run(std::int64_t nodes, Incumbent& best, std::int64_t& lateness_bound);
+  [[nodiscard]] std::int64_t nodes() const { return nodes_; }
+
+ private:
+  [[nodiscard]] CostLimit limit_below(const Incumbent& best, std::int64_t lateness_bound) const;
+  void begin(const CostLimit& limit, const Incumbent& best);
+
+  const Project& project_;
+  unsigned seed_;
+  const std::function<bool()>& stop_;
+  std::unique_ptr<ConflictSearch> search_;
+  bool on_lateness_ = false;  ///< What search_ looks at.
+  CostLimit limit_;
+  std::int64_t nodes_ = 0;
+};
+
+}  // namespace coatwright

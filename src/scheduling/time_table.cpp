@@ -1,0 +1,220 @@
+#include "scheduling/time_table.h"
+
+#include <algorithm>
+#include <limits>
+#include <map>
+#include <set>
+
+namespace coatwright {
+namespace {
+
+constexpr std::size_t kNobody = std::numeric_limits<std::size_t>::max();
+
+}  // namespace
+
+TimeTable::TimeTable(const Project& project, int resource, const StartVariables& starts)
+    : starts_(starts),
+      capacity_(project.resources[static_cast<std::size_t>(resource)].capacity),
+      occupations_(occupations_of(project, resource)),
+      placed_(occupations_.size()) {}
+
+std::vector<int> TimeTable::variables() const {
+  std::set<int> all;
+  for (const Occupation& one : occupations_) {
+    all.insert({one.begin.variable, one.end.variable});
+  }
+  return {all.begin(), all.end()};
+}
+
+void TimeTable::fold_fixed(const BoundTrail& trail) {
+  std::map<Tick, int> changes;  // of the capacity
+  int before = 0;
+  for (const CapacityStep& step : capacity_) {
+    changes[step.at] += step.capacity - before;
+    before = step.capacity;
+  }
+  std::vector<Occupation> open;
+  for (const Occupation& one : occupations_) {
+    if (trail.is_fixed(one.begin.variable) && trail.is_fixed(one.end.variable)) {
+      const Tick begin = starts_.low(one.begin);
+      const Tick end = starts_.low(one.end);
+      if (begin < end) {
+        changes[begin] -= one.amount;
+        changes[end] += one.amount;
+      }
+    } else {
+      open.push_back(one);
+    }
+  }
+  capacity_.clear();
+  int level = 0;
+  for (const auto& [at, change] : changes) {
+    level += change;
+    if (change != 0 || capacity_.empty()) {
+      capacity_.push_back({at, level});
+    }
+  }
+  occupations_ = std::move(open);
+  placed_.resize(occupations_.size());
+}
+
+void TimeTable::place(std::size_t occupation) {
+  const Occupation& one = occupations_[occupation];
+  placed_[occupation] = {
+      starts_.low(one.begin), starts_.high(one.begin), starts_.low(one.end), starts_.high(one.end)};
+}
+
+bool TimeTable::surely_at(std::size_t occupation, Tick at) const {
+  return placed_[occupation].begin_high <= at && at < placed_[occupation].end_low;
+}
+
+void TimeTable::build_profile() {
+  events_.clear();
+  for (std::size_t i = 0; i < occupations_.size(); ++i) {
+    place(i);
+    if (placed_[i].begin_high < placed_[i].end_low) {
+      events_.emplace_back(placed_[i].begin_high, occupations_[i].amount);
+      events_.emplace_back(placed_[i].end_low, -occupations_[i].amount);
+    }
+  }
+  std::sort(events_.begin(), events_.end());
+  profile_.clear();
+  worst_spare_ = std::numeric_limits<int>::max();
+  int taken = 0;
+  int capacity = 0;
+  std::size_t event = 0;
+  std::size_t step = 0;
+  while (event < events_.size() || step < capacity_.size()) {
+    Tick at = kNeverTick;
+    at = event < events_.size() ? std::min(at, events_[event].first) : at;
+    at = step < capacity_.size() ? std::min(at, capacity_[step].at) : at;
+    for (; event < events_.size() && events_[event].first == at; ++event) {
+      taken += events_[event].second;
+    }
+    for (; step < capacity_.size() && capacity_[step].at == at; ++step) {
+      capacity = capacity_[step].capacity;
+    }
+    profile_.push_back({at, taken, capacity});
+    worst_spare_ = std::min(worst_spare_, capacity - taken);
+  }
+}
+
+Tick TimeTable::segment_end(std::size_t segment) const {
+  return segment + 1 < profile_.size() ? profile_[segment + 1].from : kNeverTick;
+}
+
+std::size_t TimeTable::first_segment_after(Tick at) const {
+  const auto next =
+      std::upper_bound(profile_.begin(), profile_.end(), at, [](Tick wanted, const Segment& one) {
+        return wanted < one.from;
+      });
+  return static_cast<std::size_t>(next - profile_.begin());
+}
+
+void TimeTable::explain_taken(const BoundTrail& trail, Tick at, int spare, std::size_t except) {
+  std::vector<std::pair<int, std::size_t>> by_amount;  // what is known anyway comes first
+  for (std::size_t i = 0; i < occupations_.size(); ++i) {
+    if (i != except && surely_at(i, at)) {
+      const bool is_free = trail.is_true_at_root(starts_.not_after(occupations_[i].begin, at)) &&
+                           trail.is_true_at_root(starts_.not_before(occupations_[i].end, at + 1));
+      by_amount.emplace_back(is_free ? std::numeric_limits<int>::max() : occupations_[i].amount, i);
+    }
+  }
+  std::sort(by_amount.rbegin(), by_amount.rend());
+  for (const auto& [rank, i] : by_amount) {
+    if (spare < 0) {
+      return;
+    }
+    spare -= occupations_[i].amount;
+    because_.push_back(starts_.not_after(occupations_[i].begin, at));
+    because_.push_back(starts_.not_before(occupations_[i].end, at + 1));
+  }
+}
+
+bool TimeTable::propagate(Inference& inference) {
+  build_profile();
+  for (const Segment& one : profile_) {
+    if (one.taken > one.capacity && one.taken > 0) {
+      because_.clear();
+      explain_taken(inference.trail(), one.from, one.capacity, kNobody);
+      return inference.contradict(because_);
+    }
+  }
+  for (std::size_t i = 0; i < occupations_.size(); ++i) {
+    if (occupations_[i].amount > worst_spare_ &&
+        (!push_later(i, inference) || !push_earlier(i, inference))) {
+      return false;
+    }
+  }
+  return true;
+}
+
+/// Where it does not fit at its earliest, it begins later.
+bool TimeTable::push_later(std::size_t occupation, Inference& inference) {
+  const Occupation& one = occupations_[occupation];
+  Placed& at = placed_[occupation];
+  if (at.begin_low == at.begin_high) {
+    return true;
+  }
+  const std::size_t after = first_segment_after(at.begin_low);
+  for (std::size_t i = after == 0 ? 0 : after - 1; i < profile_.size(); ++i) {
+    const Segment& segment = profile_[i];
+    if (segment.from >= at.end_low) {
+      break;
+    }
+    if (segment.taken + one.amount <= segment.capacity || segment_end(i) <= at.begin_low ||
+        surely_at(occupation, segment.from)) {
+      continue;
+    }
+    // Moment by moment: each lies inside both the segment and the occupation at its earliest.
+    while (at.begin_low < segment_end(i) && segment.from < at.end_low) {
+      const Tick moment = std::min(segment_end(i), at.end_low) - 1;
+      if (moment < at.begin_low) {
+        break;  // it lies there, or it has no length yet
+      }
+      because_.clear();
+      because_.push_back(starts_.not_before(one.end, moment + 1));
+      explain_taken(inference.trail(), moment, segment.capacity - one.amount, occupation);
+      if (!inference.infer(starts_.not_before(one.begin, moment + 1), because_)) {
+        return false;
+      }
+      place(occupation);
+    }
+  }
+  return true;
+}
+
+/// Where it does not fit at its latest, it ends earlier.
+bool TimeTable::push_earlier(std::size_t occupation, Inference& inference) {
+  const Occupation& one = occupations_[occupation];
+  Placed& at = placed_[occupation];
+  if (at.end_low == at.end_high) {
+    return true;
+  }
+  for (std::size_t i = first_segment_after(at.end_high - 1); i-- > 0;) {
+    const Segment& segment = profile_[i];
+    if (segment_end(i) <= at.begin_high) {
+      break;
+    }
+    if (segment.taken + one.amount <= segment.capacity || segment.from >= at.end_high ||
+        surely_at(occupation, segment.from)) {
+      continue;
+    }
+    while (segment.from < at.end_high && at.begin_high < segment_end(i)) {
+      const Tick moment = std::max(segment.from, at.begin_high);
+      if (moment >= at.end_high) {
+        break;
+      }
+      because_.clear();
+      because_.push_back(starts_.not_after(one.begin, moment));
+      explain_taken(inference.trail(), moment, segment.capacity - one.amount, occupation);
+      if (!inference.infer(starts_.not_after(one.end, moment), because_)) {
+        return false;
+      }
+      place(occupation);
+    }
+  }
+  return true;
+}
+
+}  // namespace coatwright

@@ -1,0 +1,55 @@
+#pragma once
+
+#include <vector>
+
+#include "scheduling/inference.h"
+#include "scheduling/occupation.h"
+
+namespace coatwright {
+
+/// Keeps one resource within its capacity: what surely lies at a moment leaves less for others.
+/// Source: [schutt2013] (time-table consistency, pointwise explanations).
+class TimeTable {
+ public:
+  TimeTable(const Project& project, int resource, const StartVariables& starts);
+
+  /// Takes what is fixed for good out of the table and into its capacity.
+  void fold_fixed(const BoundTrail& trail);
+  /// @return false on a contradiction.
+  bool propagate(Inference& inference);
+  /// The activities that it looks at.
+  [[nodiscard]] std::vector<int> variables() const;
+
+ private:
+  /// An occupation with its earliest and latest moments.
+  struct Placed {
+    Tick begin_low, begin_high, end_low, end_high;
+  };
+  /// From `from` up to the next one's: what is surely taken, and what there is.
+  struct Segment {
+    Tick from;
+    int taken;
+    int capacity;
+  };
+
+  void place(std::size_t occupation);
+  void build_profile();
+  [[nodiscard]] Tick segment_end(std::size_t segment) const;
+  [[nodiscard]] bool surely_at(std::size_t occupation, Tick at) const;
+  /// Adds literals for others that surely take more than `spare` together at a moment.
+  void explain_taken(const BoundTrail& trail, Tick at, int spare, std::size_t except);
+  [[nodiscard]] std::size_t first_segment_after(Tick at) const;
+  bool push_later(std::size_t occupation, Inference& inference);
+  bool push_earlier(std::size_t occupation, Inference& inference);
+
+  const StartVariables& starts_;
+  std::vector<CapacityStep> capacity_;
+  std::vector<Occupation> occupations_;
+  std::vector<Placed> placed_;
+  std::vector<Segment> profile_;
+  std::vector<std::pair<Tick, int>> events_;  ///< Reused by build_profile().
+  std::vector<BoundLiteral> because_;
+  int worst_spare_ = 0;  ///< The least capacity that is left anywhere.
+};
+
+}  // namespace coatwright
