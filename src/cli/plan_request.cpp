@@ -137,12 +137,6 @@ Result<PieceNames> piece_names(const PlanOptions& options, const Session& sessio
   return names;
 }
 
-bool rubs_out(const Schedule& schedule) {
-  return std::any_of(schedule.steps.begin(), schedule.steps.end(), [](const ScheduleStep& step) {
-    return step.kind == ScheduleStepKind::kRubOut;
-  });
-}
-
 Result<void> fill_times(const PlanOptions& options,
                         const PieceNames& names,
                         const Session& session,
@@ -174,13 +168,13 @@ Result<void> fill_times(const PlanOptions& options,
                             show_full(request.by, session.zone),
                             show_full(request.from, session.zone)));
   }
-  request.horizon = std::max(request.by, request.from) +
-                    (rubs_out(*request.piece.schedule) ? kBeyondRubOut : kBeyondDate);
-  const auto hours = week_hours_of(options, session);
-  if (!hours) {
-    return pass_on(hours.error());
+  request.horizon =
+      plan_horizon(std::max(request.by, request.from), rubs_out(*request.piece.schedule));
+  const auto times = plan_times(options, session);
+  if (!times) {
+    return pass_on(times.error());
   }
-  request.hours = hours->between(request.from, request.horizon, session.zone);
+  request.hours = times->open(request.from, request.horizon, session.zone);
   return {};
 }
 
@@ -207,36 +201,6 @@ Result<std::vector<AirEntry>> entries_of_file(const std::string& path, const Ses
   return std::move(content->entries);
 }
 
-Result<AirRecord> air_for(const PlanOptions& options,
-                          const PlanRequest& request,
-                          const Session& session) {
-  if (!options.in_air.empty() && !options.air_file.empty()) {
-    return fail(ErrorCode::kUsage,
-                "give --air, a file, or --in-air, the same air all the time, but not both");
-  }
-  if (!options.in_air.empty()) {
-    const auto air = parse_air(options.in_air);
-    if (!air) {
-      return pass_on(air.error(), "--in-air");
-    }
-    return AirRecord({}, UsualDay::constant(air->temperature, air->humidity), session.zone);
-  }
-  const std::vector<LoggedWork>& log = request.piece.log;
-  const Time first = log.empty() ? request.from : std::min(request.from, log.front().at);
-  auto entries = session.store.air_entries(first - kAirBefore, request.horizon);
-  if (!entries) {
-    return pass_on(entries.error());
-  }
-  if (!options.air_file.empty()) {
-    const auto more = entries_of_file(options.air_file, session);
-    if (!more) {
-      return pass_on(more.error());
-    }
-    entries->insert(entries->end(), more->begin(), more->end());
-  }
-  return AirRecord(std::move(*entries), session.shop.usual_day_or_assumed(), session.zone);
-}
-
 /// @return how the wood was left.
 Result<WoodSurface> look_up(const PieceNames& names, const RecipeBook& book, PieceRequest& piece) {
   auto surface = surface_of(names.species, names.surface, names.over, book);
@@ -259,6 +223,62 @@ Result<WoodSurface> look_up(const PieceNames& names, const RecipeBook& book, Pie
 }
 
 }  // namespace
+
+bool rubs_out(const Schedule& schedule) {
+  return std::any_of(schedule.steps.begin(), schedule.steps.end(), [](const ScheduleStep& step) {
+    return step.kind == ScheduleStepKind::kRubOut;
+  });
+}
+
+Time plan_horizon(Time by, bool rubs_out) {
+  return by + (rubs_out ? kBeyondRubOut : kBeyondDate);
+}
+
+Result<double> plan_confidence(const PlanOptions& options) {
+  return options.confidence.empty() ? Result<double>(PlanRequest{}.confidence)
+                                    : parse_confidence(options.confidence);
+}
+
+Result<ShopTimes> plan_times(const PlanOptions& options, const Session& session) {
+  ShopTimes times = session.shop.times_or_assumed();
+  if (!options.hours.empty()) {
+    auto parsed = WeekHours::parse(options.hours);
+    if (!parsed) {
+      return pass_on(parsed.error(), "--hours");
+    }
+    times.hours = std::move(*parsed);
+  }
+  return times;
+}
+
+Result<AirRecord> plan_air(const PlanOptions& options,
+                           Time first,
+                           Time horizon,
+                           const Session& session) {
+  if (!options.in_air.empty() && !options.air_file.empty()) {
+    return fail(ErrorCode::kUsage,
+                "give --air, a file, or --in-air, the same air all the time, but not both");
+  }
+  if (!options.in_air.empty()) {
+    const auto air = parse_air(options.in_air);
+    if (!air) {
+      return pass_on(air.error(), "--in-air");
+    }
+    return AirRecord({}, UsualDay::constant(air->temperature, air->humidity), session.zone);
+  }
+  auto entries = session.store.air_entries(first - kAirBefore, horizon);
+  if (!entries) {
+    return pass_on(entries.error());
+  }
+  if (!options.air_file.empty()) {
+    const auto more = entries_of_file(options.air_file, session);
+    if (!more) {
+      return pass_on(more.error());
+    }
+    entries->insert(entries->end(), more->begin(), more->end());
+  }
+  return AirRecord(std::move(*entries), session.shop.usual_day_or_assumed(), session.zone);
+}
 
 Result<PieceSurface> surface_of(const std::string& species,
                                 const std::string& left,
@@ -333,17 +353,6 @@ Result<void> check_schedule(const PieceRequest& piece, const RecipeBook& book) {
                                           : "; the nearest schedule that works: " + nearest));
 }
 
-Result<WeekHours> week_hours_of(const PlanOptions& options, const Session& session) {
-  if (options.hours.empty()) {
-    return session.shop.hours_or_assumed();
-  }
-  auto parsed = WeekHours::parse(options.hours);
-  if (!parsed) {
-    return pass_on(parsed.error(), "--hours");
-  }
-  return parsed;
-}
-
 Result<PreparedPlan> prepare_plan(const PlanOptions& options,
                                   const GlobalOptions& global,
                                   const Session& session) {
@@ -363,13 +372,11 @@ Result<PreparedPlan> prepare_plan(const PlanOptions& options,
   if (const auto done = fill_times(options, *names, session, request); !done) {
     return pass_on(done.error());
   }
-  if (!options.confidence.empty()) {
-    const auto confidence = parse_confidence(options.confidence);
-    if (!confidence) {
-      return pass_on(confidence.error());
-    }
-    request.confidence = *confidence;
+  const auto confidence = plan_confidence(options);
+  if (!confidence) {
+    return pass_on(confidence.error());
   }
+  request.confidence = *confidence;
   if (!options.wood_moisture.empty()) {
     const auto moisture = parse_wood_moisture(options.wood_moisture);
     if (!moisture) {
@@ -387,7 +394,9 @@ Result<PreparedPlan> prepare_plan(const PlanOptions& options,
     request.piece.log = log.works;
   }
   settle_existing_finish(request.from, request.piece);
-  auto air = air_for(options, request, session);
+  const Time first =
+      log.works.empty() ? request.from : std::min(request.from, log.works.front().at);
+  auto air = plan_air(options, first, request.horizon, session);
   if (!air) {
     return pass_on(air.error());
   }

@@ -65,8 +65,24 @@ void settle_existing_finish(Time from, PieceRequest& piece);
 /// nearest one that works. Errors: kNo; from the recipes.
 [[nodiscard]] Result<void> check_schedule(const PieceRequest& piece, const RecipeBook& book);
 
-/// The week's hours as typed, else the shop's. Errors: as WeekHours::parse().
-[[nodiscard]] Result<WeekHours> week_hours_of(const PlanOptions& options, const Session& session);
+/// What --confidence says: 0.9 or 90%; a plan's default where it is empty. Errors: kUsage;
+/// kOutOfRange.
+[[nodiscard]] Result<double> plan_confidence(const PlanOptions& options);
+
+/// When who is there, with --hours in place of the shop's usual ones. Errors: kUsage.
+[[nodiscard]] Result<ShopTimes> plan_times(const PlanOptions& options, const Session& session);
+
+/// The air that a plan runs over. @param first the earliest moment that it looks back to. Errors:
+/// of --in-air, the file and the store.
+[[nodiscard]] Result<AirRecord> plan_air(const PlanOptions& options,
+                                         Time first,
+                                         Time horizon,
+                                         const Session& session);
+
+/// Where a plan that must end by a moment is given up. @param rubs_out whether a film is rubbed out
+/// at its end, which has to cure for weeks before.
+[[nodiscard]] Time plan_horizon(Time by, bool rubs_out);
+[[nodiscard]] bool rubs_out(const Schedule& schedule);
 
 /// From the typed options and the store to a request.
 /// Errors: those of the options, the store, the recipes and the air file.
