@@ -6,18 +6,14 @@
 #include <fmt/format.h>
 
 #include "cli/plan_options.h"
-#include "cli/search_watch.h"
+#include "cli/shop_plan.h"
 #include "plan/advice.h"
 #include "plan/plan_alone.h"
+#include "plan/shop_planner.h"
 #include "report/advice_page.h"
 
 namespace coatwright {
 namespace {
-
-struct AdviseOptions {
-  PlanOptions plan;
-  std::string at_most;
-};
 
 AdviceWatch watch_of(LongSearch& search) {
   return {[&search] { return search.is_to_stop(); },
@@ -28,42 +24,82 @@ AdviceWatch watch_of(LongSearch& search) {
 
 /// Hours from the present moment up to the start of the work.
 Result<std::vector<StaffedHours>> hours_before(const PlanOptions& options,
-                                               const PlanRequest& request,
+                                               const ShopRequest& shop,
                                                const Session& session) {
-  std::vector<StaffedHours> earlier;
-  if (request.made_at >= request.from) {
-    return earlier;
+  if (shop.made_at >= shop.from) {
+    return std::vector<StaffedHours>();
   }
-  const auto week = week_hours_of(options, session);
-  if (!week) {
-    return pass_on(week.error());
+  const auto times = plan_times(options, session);
+  if (!times) {
+    return pass_on(times.error());
   }
-  for (const Interval& open : week->between(request.made_at, request.from, session.zone)) {
-    earlier.push_back({open, 1});
-  }
-  return earlier;
+  return staffed_hours(*times, shop.made_at, shop.from, session.zone);
 }
 
+/// On one piece, as if it had the shop to itself.
 Result<DateAdvice> advice_alone(const PlanOptions& options,
-                                const PreparedPlan& prepared,
+                                const GlobalOptions& global,
                                 const Session& session,
                                 const AdviceWatch& watch) {
+  const auto prepared = prepare_plan(options, global, session);
+  if (!prepared) {
+    return pass_on(prepared.error());
+  }
+  if (const auto allowed = check_schedule(prepared->request.piece, prepared->book); !allowed) {
+    return pass_on(allowed.error());
+  }
   AdviceRequest request;
-  request.shop = shop_request_of(prepared.request);
-  const auto earlier = hours_before(options, prepared.request, session);
+  request.shop = shop_request_of(prepared->request);
+  auto earlier = hours_before(options, request.shop, session);
   if (!earlier) {
     return pass_on(earlier.error());
   }
-  request.earlier = *earlier;
-  request.surfaces[prepared.request.piece.name] = prepared.surface;
+  request.earlier = std::move(*earlier);
+  request.surfaces[prepared->request.piece.name] = prepared->surface;
   const Replan replan = [&](const ShopRequest& shop, const AirRecord& air) {
-    return make_plan(request_alone(shop), prepared.book, air);
+    return make_plan(request_alone(shop), prepared->book, air);
   };
-  return advise(request, prepared.book, prepared.air, replan, watch);
+  return advise(request, prepared->book, prepared->air, replan, watch);
 }
 
-std::optional<std::chrono::milliseconds> span_of(const Result<std::chrono::milliseconds>& parsed) {
-  return parsed ? std::optional(*parsed) : std::nullopt;
+Result<std::map<std::string, WoodSurface>> surfaces_of(const Session& session) {
+  const auto pieces = session.store.pieces();
+  if (!pieces) {
+    return pass_on(pieces.error());
+  }
+  std::map<std::string, WoodSurface> surfaces;
+  for (const StoredPiece& piece : *pieces) {
+    const auto surface = parse_wood_surface(piece.surface);
+    if (!surface) {
+      return pass_on(surface.error(), piece.name);
+    }
+    surfaces[piece.name] = *surface;
+  }
+  return surfaces;
+}
+
+/// On all stored pieces together, or on the parts of one.
+Result<DateAdvice> advice_on_shop(const PlanOptions& options,
+                                  const GlobalOptions& global,
+                                  const Session& session,
+                                  const AdviceWatch& watch) {
+  const auto shop = shop_of_call(options, global, session);
+  if (!shop) {
+    return pass_on(shop.error());
+  }
+  auto earlier = hours_before(options, shop->request, session);
+  auto surfaces = surfaces_of(session);
+  if (!earlier || !surfaces) {
+    return pass_on(earlier ? surfaces.error() : earlier.error());
+  }
+  const Replan replan = [&](const ShopRequest& request, const AirRecord& air) {
+    return make_shop_plan(request, shop->book, air, {watch.stop, {}});
+  };
+  return advise({shop->request, std::move(*earlier), std::move(*surfaces)},
+                shop->book,
+                shop->air,
+                replan,
+                watch);
 }
 
 /// Yes where the dates are met, as it stands or in some way.
@@ -71,24 +107,20 @@ ExitCode exit_of(const DateAdvice& advice) {
   return advice.plan.fits || !advice.ways.empty() ? ExitCode::kDone : ExitCode::kNo;
 }
 
-Result<ExitCode> run_advise(const AdviseOptions& options, const GlobalOptions& global) {
+Result<ExitCode> run_advise(const PlanOptions& options, const GlobalOptions& global) {
   const auto session = open_session(global, Store::Mode::kRead);
   if (!session) {
     return pass_on(session.error());
   }
-  const auto at_most = parse_at_most(options.at_most);
-  if (!options.at_most.empty() && !at_most) {
-    return pass_on(at_most.error());
+  const auto at_most = time_to_search(options);
+  const auto of_shop = is_of_shop(options, *session);
+  if (!at_most || !of_shop) {
+    return pass_on(at_most ? of_shop.error() : at_most.error());
   }
-  const auto prepared = prepare_plan(options.plan, global, *session);
-  if (!prepared) {
-    return pass_on(prepared.error());
-  }
-  if (const auto allowed = check_schedule(prepared->request.piece, prepared->book); !allowed) {
-    return pass_on(allowed.error());
-  }
-  LongSearch search(span_of(at_most));
-  const auto advice = advice_alone(options.plan, *prepared, *session, watch_of(search));
+  const auto advice = [&] {
+    LongSearch search(*at_most);
+    return (*of_shop ? advice_on_shop : advice_alone)(options, global, *session, watch_of(search));
+  }();
   if (!advice) {
     return pass_on(advice.error());
   }
@@ -101,12 +133,9 @@ Result<ExitCode> run_advise(const AdviseOptions& options, const GlobalOptions& g
 
 void add_advise(CLI::App& app, const GlobalOptions& global, Work& chosen) {
   CLI::App* advise = app.add_subcommand("advise", "Ways to make the date, the least change first");
-  auto options = std::make_shared<AdviseOptions>();
-  add_planning_options(*advise, options->plan);
-  advise
-      ->add_option(
-          "--at-most", options->at_most, "Stop after this long and show what was found: 30s, 2min")
-      ->type_name("SPAN");
+  auto options = std::make_shared<PlanOptions>();
+  add_planning_options(*advise, *options);
+  add_search_options(*advise, *options);
   advise->callback(
       [=, &global, &chosen] { chosen = [=, &global] { return run_advise(*options, global); }; });
 }

@@ -43,4 +43,19 @@ void add_planning_options(CLI::App& command, PlanOptions& options) {
          "What the moisture meter shows: 9%; warned of when this air keeps wood otherwise");
 }
 
+void add_search_options(CLI::App& command, PlanOptions& options) {
+  command
+      .add_option(
+          "--effort", options.effort, "Search nodes for a plan of several pieces or parts [20000]")
+      ->type_name("N")
+      ->check(CLI::Range(std::int64_t{1}, std::int64_t{1'000'000'000}));
+  command.add_option("--seed", options.seed, "Start of the search's random numbers [1]")
+      ->type_name("N");
+  command
+      .add_option("--at-most",
+                  options.at_most,
+                  "Stop searching after this long, with the best so far: 5s, 2min")
+      ->type_name("SPAN");
+}
+
 }  // namespace coatwright

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstdint>
 #include <optional>
 #include <string>
 
@@ -30,6 +31,9 @@ struct PlanOptions {
   std::string out;
   bool explain = false;
   bool odds = false;
+  std::int64_t effort = 0;  ///< Search nodes; 0: not given.
+  unsigned seed = 1;
+  std::string at_most;
 
   /// Whether the call asks about a piece as it is stored, so that its plan is worth keeping.
   [[nodiscard]] bool is_of_stored_piece() const {

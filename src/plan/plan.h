@@ -210,10 +210,16 @@ struct PlanPiece {
   std::vector<CriticalLink> critical;  ///< Up to its end, in order of time; may be empty.
 };
 
+/// Hours in which so many people are there.
+struct StaffedHours {
+  Interval open;
+  int people = 1;
+};
+
 /// What there is to work with, as the shop says it; a count that is not set is not short.
 struct PlanShop {
   int people = 1;             ///< The most that are there at a time.
-  std::vector<int> staffing;  ///< How many are there in each of Plan::hours; may be empty.
+  std::vector<StaffedHours> hours;  ///< When how many are there, in order.
   std::optional<int> spray_places;
   std::optional<int> rack_places;
   std::optional<int> benches;

@@ -31,11 +31,11 @@ std::map<Time, int> load_of(const Plan& plan, Use use) {
   return changes;
 }
 
-/// People that are there at a moment; of places as many as there are.
+/// People that are there at a moment.
 int people_at(const Plan& plan, Time time) {
-  for (std::size_t i = 0; i < plan.hours.size() && i < plan.shop->staffing.size(); ++i) {
-    if (plan.hours[i].start <= time && time < plan.hours[i].end) {
-      return plan.shop->staffing[i];
+  for (const StaffedHours& one : plan.shop->hours) {
+    if (one.open.start <= time && time < one.open.end) {
+      return one.people;
     }
   }
   return plan.shop->people;
@@ -71,6 +71,18 @@ std::string all_of(int count, std::string_view one, std::string_view several) {
 }
 
 }  // namespace
+
+PlanShop plan_shop_of(const ShopRequest& request) {
+  PlanShop shop;
+  shop.hours = request.hours;
+  for (const StaffedHours& one : request.hours) {
+    shop.people = std::max(shop.people, one.people);
+  }
+  shop.spray_places = request.resources.spray_places;
+  shop.rack_places = request.resources.rack_places;
+  shop.benches = request.resources.benches;
+  return shop;
+}
 
 std::vector<ShortStretch> shortages_of(const Plan& plan) {
   std::vector<ShortStretch> all;

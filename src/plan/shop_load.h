@@ -3,7 +3,7 @@
 #include <string>
 #include <vector>
 
-#include "plan/plan.h"
+#include "plan/shop_request.h"
 
 namespace coatwright {
 
@@ -13,6 +13,9 @@ struct ShortStretch {
   Time start;
   Time end;
 };
+
+/// What a request says the shop has, for its plan.
+[[nodiscard]] PlanShop plan_shop_of(const ShopRequest& request);
 
 /// When people and places are all taken, by the steps of a plan that says what its shop has.
 /// Stretches less than half an hour apart are one; those shorter than that are left out.

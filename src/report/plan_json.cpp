@@ -267,13 +267,14 @@ int PlanWriter::most_at_once(int PlanStep::*use) const {
 }
 
 Json PlanWriter::shop() const {
-  Json openings = Json::array();
-  for (std::size_t i = 0; i < plan_.hours.size(); ++i) {
-    openings.push_back({{"start", time(plan_.hours[i].start)}, {"end", time(plan_.hours[i].end)}});
-    if (plan_.shop && i < plan_.shop->staffing.size()) {
-      openings.back()["people"] = plan_.shop->staffing[i];
-    }
-  }
+  const auto opening = [&](const Interval& open) {
+    return Json{{"start", time(open.start)}, {"end", time(open.end)}};
+  };
+  const auto staffed = [&](const StaffedHours& one) {
+    Json json = opening(one.open);
+    json["people"] = one.people;
+    return json;
+  };
   const auto count = [&](std::optional<int> PlanShop::*said, int PlanStep::*use) {
     if (!plan_.shop) {
       return Json(most_at_once(use));
@@ -286,7 +287,8 @@ Json PlanWriter::shop() const {
           {"rack_places", count(&PlanShop::rack_places, &PlanStep::rack_places)},
           {"benches", count(&PlanShop::benches, &PlanStep::benches)},
           {"as_entered", plan_.shop.has_value()},
-          {"hours", std::move(openings)}};
+          {"hours",
+           plan_.shop ? array_of(plan_.shop->hours, staffed) : array_of(plan_.hours, opening)}};
 }
 
 Json PlanWriter::whole() const {

@@ -83,7 +83,10 @@ inline Plan shop_plan() {
   plan.finish = sun("10:30");
   plan.bound = sun("10:00");
   plan.fits = false;
-  plan.shop = PlanShop{2, {2, 2, 1, 2}, 1, 4, std::nullopt};
+  plan.shop = PlanShop{2, {}, 1, 4, std::nullopt};
+  for (const Interval& open : plan.hours) {
+    plan.shop->hours.push_back({open, open.start == sat("13:00") ? 1 : 2});
+  }
   plan.milestones.clear();
   plan.warnings.clear();
   return plan;
