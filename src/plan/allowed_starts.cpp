@@ -1,5 +1,6 @@
 #include "plan/allowed_starts.h"
 
+#include <algorithm>
 #include <cmath>
 
 #include "plan/air_limits.h"
@@ -90,6 +91,83 @@ StartSet starts_in(const std::vector<Interval>& openings, const StartRule& rule,
   return set;
 }
 
+/// Temperature and humidity ratio run linearly between two corners, so their ends bound what lies
+/// between: where even the worst of both keeps the limits, all does.
+bool AirForWork::may_break(const Limits& limits, std::size_t stretch) const {
+  constexpr std::chrono::hours kWoodRemembers{4};  // longer than a board follows the air
+  constexpr double kMarginKelvin = 0.5;
+  const AirKnot& from = corners_[stretch];
+  const AirKnot& to = corners_[stretch + 1];
+  const Temperature coldest = std::min(from.temperature, to.temperature);
+  const auto is_above = [&](const auto& limit) { return !limit || coldest >= limit->value; };
+  if (!is_above(limits.temperature_min) || !is_above(limits.film_formation_min)) {
+    return true;
+  }
+  if (limits.humidity_max &&
+      relative_humidity_from_humidity_ratio(coldest, std::max(from.ratio, to.ratio)) >
+          limits.humidity_max->value) {
+    return true;
+  }
+  if (!limits.dew_point_spread_min) {
+    return false;
+  }
+  Temperature wood = coldest;
+  for (std::size_t i = stretch + 1; i-- > 0 && from.at - corners_[i].at < kWoodRemembers;) {
+    wood = std::min(wood, corners_[i].temperature);
+    if (i == 0) {
+      return true;  // what was before is not known here
+    }
+  }
+  const Temperature dew = std::max(dew_points_[stretch], dew_points_[stretch + 1]);
+  return (wood - dew).kelvin() < limits.dew_point_spread_min->value.kelvin() + kMarginKelvin;
+}
+
+const AirForWork::Doubt& AirForWork::doubt_of(const Product& product) {
+  if (corners_.empty()) {
+    constexpr std::chrono::hours kBefore{12};
+    corners_ = clocks_.air().knots(ticks_.time(0) - kBefore, rule_.horizon);
+    for (const AirKnot& corner : corners_) {
+      dew_points_.push_back(clocks_.air().at(corner.at).dew_point);
+    }
+  }
+  const auto [found, is_new] = doubts_.try_emplace(&product);
+  Doubt& doubt = found->second;
+  if (is_new) {
+    doubt.before.push_back(0);
+    for (std::size_t i = 0; i + 1 < corners_.size(); ++i) {
+      doubt.before.push_back(doubt.before.back() + (may_break(product.limits, i) ? 1 : 0));
+    }
+  }
+  return doubt;
+}
+
+bool AirForWork::in_doubt(const Product& product, Time from, Time to) {
+  const Doubt& doubt = doubt_of(product);
+  const auto stretch_of = [&](Time at) {
+    const auto next =
+        std::upper_bound(corners_.begin(), corners_.end(), at, [](Time one, const AirKnot& corner) {
+          return one < corner.at;
+        });
+    return std::clamp<std::ptrdiff_t>(next - corners_.begin() - 1, 0, std::ssize(corners_) - 1);
+  };
+  const auto first = static_cast<std::size_t>(std::max<std::ptrdiff_t>(0, stretch_of(from) - 1));
+  const auto last = static_cast<std::size_t>(
+      std::min<std::ptrdiff_t>(std::ssize(corners_) - 1, stretch_of(to) + 1));
+  return doubt.before[last] > doubt.before[first];
+}
+
+bool AirForWork::keeps_limits(const Product& product, Tick applied, Time set) {
+  if (!has_limits(product.limits) || !in_doubt(product, ticks_.time(applied), set)) {
+    return true;
+  }
+  for (Tick at = applied; ticks_.time(at) < set; at += kGrainTicks) {
+    if (is_breach(product, at)) {
+      return false;
+    }
+  }
+  return !AirLimits(clocks_.air(), product).breach_at(set);
+}
+
 bool AirForWork::is_breach(const Product& product, Tick at) {
   const Tick phase = at % kGrainTicks;
   auto& known = breaches_[{&product, phase}];
@@ -143,18 +221,8 @@ bool AirForWork::allows(const LaidCoat& coat, const BenchSession& session, Tick 
   if (!set) {
     return false;  // a film that never sets is not laid
   }
-  if (has_limits(product.limits)) {
-    const Tick applied = start + ticks_of(session.apply_offset);
-    for (Tick at = applied; ticks_.time(at) < *set; at += kGrainTicks) {
-      if (is_breach(product, at)) {
-        return false;
-      }
-    }
-    if (AirLimits(clocks_.air(), product).breach_at(*set)) {
-      return false;
-    }
-  }
-  return in_time(product, session, ticks_.time(start));
+  const Tick applied = start + ticks_of(session.apply_offset);
+  return keeps_limits(product, applied, *set) && in_time(product, session, ticks_.time(start));
 }
 
 bool AirForWork::allows(const Glue& glue, Tick start, Tick clamped_until) {

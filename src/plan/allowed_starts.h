@@ -33,7 +33,7 @@ struct StartRule {
                                  const StartRule& rule,
                                  TickScale ticks);
 
-/// Asks whether the air bears a coat or a glue-up. Remembers the air's shortfalls by the moment.
+/// Asks whether the air bears a coat or a glue-up. Remembers what it found of the air.
 class AirForWork {
  public:
   AirForWork(DryingClocks& clocks, WaitRule rule, TickScale ticks)
@@ -52,7 +52,17 @@ class AirForWork {
   [[nodiscard]] std::chrono::seconds open_time(const Glue& glue, Tick start);
 
  private:
+  /// Where between two corners of the air a product's limits may not be kept.
+  struct Doubt {
+    std::vector<int> before;  ///< By corner: how many stretches before it are in doubt.
+  };
+
   [[nodiscard]] bool is_breach(const Product& product, Tick at);
+  [[nodiscard]] bool keeps_limits(const Product& product, Tick applied, Time set);
+  [[nodiscard]] const Doubt& doubt_of(const Product& product);
+  /// Whether any moment of a span lies in a stretch in doubt.
+  [[nodiscard]] bool in_doubt(const Product& product, Time from, Time to);
+  [[nodiscard]] bool may_break(const Limits& limits, std::size_t stretch) const;
   [[nodiscard]] bool in_time(const Product& product, const BenchSession& session, Time start);
 
   DryingClocks& clocks_;
@@ -60,6 +70,9 @@ class AirForWork {
   TickScale ticks_;
   /// By product and minute past the grain; each by the number of the grain: unknown, kept, broken.
   std::map<std::pair<const Product*, Tick>, std::vector<char>> breaches_;
+  std::vector<AirKnot> corners_;  ///< From some hours before the plan to its horizon.
+  std::vector<Temperature> dew_points_;
+  std::map<const Product*, Doubt> doubts_;
 };
 
 /// How long a build work is attended.

@@ -71,6 +71,10 @@ class ChainWalk {
     chain_.open_until = state_.cursor;
     for (const WorkItem& work : works) {
       work_ = static_cast<std::size_t>(&work - works.data());
+      if (prescription_ != nullptr && prescription_->stops_with && prescribed_here() == nullptr) {
+        chain_.stopped_by = prescription_->stops_with;
+        break;
+      }
       const auto placed = place_item(work);
       if (!placed) {
         return pass_on(placed.error());

@@ -28,7 +28,8 @@ struct PlacedSession {
 /// Where the sessions of a chain are to lie, as a plan of several pieces has it.
 struct Prescription {
   std::optional<Time> open_from;            ///< For what a log left open; none: at once.
-  std::vector<PrescribedSession> sessions;  ///< In the chain's order; beyond them all is free.
+  std::vector<PrescribedSession> sessions;  ///< In the chain's order; beyond them all is free ...
+  std::optional<std::string> stops_with;    ///< ... or, where set, not planned, for this reason.
 };
 
 /// The chain of one piece's work with its times, or as much of it as found a place.

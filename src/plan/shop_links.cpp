@@ -106,7 +106,7 @@ class Linker {
     const auto index = static_cast<std::size_t>(part);
     Walk walk{part,
               context_.shop.parts[index],
-              model_.chains[index],
+              *model_.chains[index],
               model_.sessions[index],
               {},
               0,
@@ -404,7 +404,7 @@ class Linker {
     for (const std::size_t part : parts) {
       after(last_[part], activity);
       if (!work.before_finish) {
-        not_before(activity, ticks_.not_before(model_.chains[part].alone.open_until));
+        not_before(activity, ticks_.not_before(model_.chains[part]->alone.open_until));
         need_films(part, work.needs, activity);
       }
       last_[part] = last;
@@ -447,7 +447,7 @@ class Linker {
   }
 
   void add_stretches(std::size_t part, std::size_t place, Exclusion& dust) {
-    const PartChain& chain = model_.chains[part];
+    const PartChain& chain = *model_.chains[part];
     const PlacedSession& placed = chain.alone.sessions[place];
     const WorkItem& work = chain.works[placed.work];
     const ModelSession& session = model_.sessions[part][place];
@@ -478,7 +478,7 @@ class Linker {
     Tick clear = 0;
     Tick settled = 0;
     for (std::size_t part = 0; part < context_.shop.parts.size(); ++part) {
-      for (const auto& coat : model_.chains[part].alone.first_coats) {
+      for (const auto& coat : model_.chains[part]->alone.first_coats) {
         const auto timing = coat && !coat->came_in ? coat->timing(Stage::kDustFree) : std::nullopt;
         clear = timing ? std::max(clear, lags_.opens(*timing, coat->gate(), coat->ended)) : clear;
       }

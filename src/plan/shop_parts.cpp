@@ -62,7 +62,8 @@ Result<void> see_to_open_work(const ShopRequest& request,
   for (ShopPart* part : open) {
     Time& at = *std::min_element(free.begin(), free.end());
     part->open_from = std::max(at, part->progress.last_at.value_or(at));
-    const Prescription prescription{part->open_from, {}};
+    Prescription prescription;
+    prescription.open_from = part->open_from;
     const auto chain = place_chain(
         part->request, part->progress, {}, Strictness::kPlan, book, clocks, &prescription);
     if (!chain) {
@@ -136,22 +137,22 @@ Result<PartChain> chain_of(const ShopPart& part,
   return chain;
 }
 
-Result<PartChoice> best_choice(const ShopPart& part, const RecipeBook& book, DryingClocks& clocks) {
-  std::optional<PartChoice> best;
-  std::optional<Chain> best_chain;
+Result<ChosenChain> best_choice(const ShopPart& part,
+                                const RecipeBook& book,
+                                DryingClocks& clocks) {
+  std::optional<ChosenChain> best;
   for (const FaceOrder order : orders_of(part.request.piece.faces)) {
     PartChoice choice{order, {}};
     auto chain = chain_of(part, choice, book, clocks);
     if (!chain) {
       return pass_on(chain.error());
     }
-    if (!best_chain || ends_earlier(chain->alone, *best_chain)) {
+    if (!best || ends_earlier(chain->alone, best->chain.alone)) {
       for (const PlacedSession& session : chain->alone.sessions) {
         const bool is_coat = session.options > 0;
         choice.options.push_back(is_coat ? std::optional(session.option) : std::nullopt);
       }
-      best = std::move(choice);
-      best_chain = std::move(chain->alone);
+      best = ChosenChain{std::move(choice), std::move(*chain)};
     }
   }
   return std::move(*best);

@@ -53,11 +53,17 @@ struct ShopParts {
                                          DryingClocks& clocks,
                                          const Prescription* prescription = nullptr);
 
+/// A choice with the chain that it makes.
+struct ChosenChain {
+  PartChoice choice;
+  PartChain chain;
+};
+
 /// The choice whose chain alone ends earliest, with its ways to recoat written down.
 /// Errors: from the recipes.
-[[nodiscard]] Result<PartChoice> best_choice(const ShopPart& part,
-                                             const RecipeBook& book,
-                                             DryingClocks& clocks);
+[[nodiscard]] Result<ChosenChain> best_choice(const ShopPart& part,
+                                              const RecipeBook& book,
+                                              DryingClocks& clocks);
 
 /// Where the clocks of a shop's plan must begin.
 [[nodiscard]] Time first_moment(const ShopRequest& request);

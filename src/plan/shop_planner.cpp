@@ -73,16 +73,17 @@ class ShopPlanner {
         clocks_(air, first_moment(request)),
         rule_{normal_deviate(request.confidence), request.horizon},
         ticks_(request.from),
-        lags_(clocks_, rule_, request.confidence, ticks_) {}
+        lags_(clocks_, rule_, request.confidence, ticks_),
+        for_work_(clocks_, rule_, ticks_) {}
 
-  Result<Plan> plan(const SearchWatch& watch) {
+  Result<Plan> plan(const SearchWatch& watch, const Plan* before) {
     begin_plan();
     auto shop = parts_of(request_, book_, clocks_);
     if (!shop) {
       return pass_on(shop.error());
     }
-    const ShopContext context{request_, *shop, book_, clocks_, lags_, ticks_};
-    auto searched = search_shop(context, watch);
+    const ShopContext context{request_, *shop, book_, clocks_, lags_, for_work_, ticks_};
+    auto searched = search_shop(context, watch, before);
     if (!searched) {
       return pass_on(searched.error());
     }
@@ -236,6 +237,7 @@ class ShopPlanner {
   WaitRule rule_;
   TickScale ticks_;
   StageLags lags_;
+  AirForWork for_work_;
   Plan plan_;
 };
 
@@ -246,8 +248,7 @@ Result<Plan> make_shop_plan(const ShopRequest& request,
                             const AirRecord& air,
                             const SearchWatch& watch,
                             const Plan* before) {
-  (void)before;
-  return ShopPlanner(request, book, air).plan(watch);
+  return ShopPlanner(request, book, air).plan(watch, before);
 }
 
 }  // namespace coatwright

@@ -18,31 +18,22 @@ bool is_in_booth(const SessionPart& part, const WorkItem& work) {
 /// Writes the project: activities first, then what links them, then when each may start.
 class Compiler {
  public:
-  Compiler(const ShopContext& context, const ShopChoice& choice, Time last)
+  Compiler(const ShopContext& context, PartChains chains, Time last)
       : context_(context),
-        choice_(choice),
         openings_(openings_of(context.request.hours)),
-        rule_{normal_deviate(context.request.confidence), context.request.horizon},
-        air_(context.clocks, rule_, context.ticks),
-        model_{context.ticks, {}, {}, {}, {}, {}, {}, {}} {
+        model_{context.ticks, {}, std::move(chains), {}, {}, {}, {}, {}} {
     model_.project.grain = kGrainTicks;
     model_.project.horizon = grain_down(context.ticks.not_after(last));
   }
 
-  Result<ShopModel> all() {
+  Result<ShopModel> all(const std::vector<GunSession>& guns) {
     add_resources();
-    for (std::size_t i = 0; i < context_.shop.parts.size(); ++i) {
-      auto chain =
-          chain_of(context_.shop.parts[i], choice_.parts[i], context_.book, context_.clocks);
-      if (!chain) {
-        return pass_on(chain.error());
-      }
+    for (const auto& chain : model_.chains) {
       if (chain->alone.stopped_by) {
         model_.stopped_by.push_back(*chain->alone.stopped_by);
       }
-      model_.chains.push_back(std::move(*chain));
     }
-    add_sessions();
+    add_sessions(guns);
     add_builds();
     auto bounds = link_shop(context_, model_);
     if (!bounds) {
@@ -55,7 +46,7 @@ class Compiler {
 
  private:
   [[nodiscard]] const WorkItem& work_of(const SessionKey& key) const {
-    const PartChain& chain = model_.chains[static_cast<std::size_t>(key.part)];
+    const PartChain& chain = *model_.chains[static_cast<std::size_t>(key.part)];
     return chain.works[chain.alone.sessions[static_cast<std::size_t>(key.place)].work];
   }
   [[nodiscard]] const ModelSession& session_of(const SessionKey& key) const {
@@ -94,15 +85,15 @@ class Compiler {
     return part.request.piece.name + " " + part.name + " " + std::to_string(key.place + 1);
   }
 
-  void add_sessions() {
+  void add_sessions(const std::vector<GunSession>& guns) {
     for (std::size_t part = 0; part < model_.chains.size(); ++part) {
       std::vector<ModelSession> sessions;
-      for (const PlacedSession& placed : model_.chains[part].alone.sessions) {
+      for (const PlacedSession& placed : model_.chains[part]->alone.sessions) {
         sessions.push_back({-1, placed.session, false});
       }
       model_.sessions.push_back(std::move(sessions));
     }
-    for (const GunSession& gun : choice_.guns) {
+    for (const GunSession& gun : guns) {
       add_gun_session(gun);
     }
     for (std::size_t part = 0; part < model_.sessions.size(); ++part) {
@@ -166,11 +157,22 @@ class Compiler {
   /// Whether a part of a job comes to no end, so that it cannot be joined either.
   [[nodiscard]] bool is_stopped(int job) const {
     for (std::size_t i = 0; i < model_.chains.size(); ++i) {
-      if (context_.shop.parts[i].job == job && model_.chains[i].alone.stopped_by) {
+      if (context_.shop.parts[i].job == job && model_.chains[i]->alone.stopped_by) {
         return true;
       }
     }
     return false;
+  }
+
+  /// Whether nothing of a job is planned.
+  [[nodiscard]] bool is_left_out(int job) const {
+    for (std::size_t i = 0; i < model_.chains.size(); ++i) {
+      const Chain& chain = model_.chains[i]->alone;
+      if (context_.shop.parts[i].job == job && (!chain.stopped_by || !chain.sessions.empty())) {
+        return false;
+      }
+    }
+    return true;
   }
 
   void add_builds() {
@@ -179,7 +181,8 @@ class Compiler {
       const JobRequest& asked = context_.request.jobs[job];
       for (std::size_t i = 0; i < asked.build.size(); ++i) {
         const BuildWork& work = asked.build[i];
-        if (!work.before_finish && is_stopped(static_cast<int>(job))) {
+        if (is_left_out(static_cast<int>(job)) ||
+            (!work.before_finish && is_stopped(static_cast<int>(job)))) {
           activities.push_back(-1);
           continue;
         }
@@ -233,7 +236,7 @@ class Compiler {
     }
     return [this, coats](Tick start) {
       return std::all_of(coats.begin(), coats.end(), [&](const auto& one) {
-        return air_.allows(one.first, *one.second, start);
+        return context_.air.allows(one.first, *one.second, start);
       });
     };
   }
@@ -246,8 +249,8 @@ class Compiler {
     // Work longer than the open time is spread and closed joint by joint; the plan says so.
     const bool in_one_go = fits_open_time(work);
     return [this, glue, spread, clamped, in_one_go](Tick start) {
-      return air_.allows(*glue, start, clamped.at(start)) &&
-             (!in_one_go || spread < air_.open_time(*glue, start));
+      return context_.air.allows(*glue, start, clamped.at(start)) &&
+             (!in_one_go || spread < context_.air.open_time(*glue, start));
     };
   }
 
@@ -277,17 +280,17 @@ class Compiler {
   static constexpr double kWeightScale = 100.0;
 
   const ShopContext& context_;
-  const ShopChoice& choice_;
   std::vector<Interval> openings_;
-  WaitRule rule_;
-  AirForWork air_;
   ShopModel model_;
 };
 
 }  // namespace
 
-Result<ShopModel> compile(const ShopContext& context, const ShopChoice& choice, Time last) {
-  return Compiler(context, choice, last).all();
+Result<ShopModel> compile(const ShopContext& context,
+                          PartChains chains,
+                          const std::vector<GunSession>& guns,
+                          Time last) {
+  return Compiler(context, std::move(chains), last).all(guns);
 }
 
 std::vector<BenchSession> share_session(const std::vector<BenchSession>& sessions) {

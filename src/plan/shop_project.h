@@ -1,9 +1,11 @@
 #pragma once
 
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
 
+#include "plan/allowed_starts.h"
 #include "plan/shop_parts.h"
 #include "plan/shop_ticks.h"
 #include "plan/stage_lags.h"
@@ -50,11 +52,14 @@ struct ShopResourceIds {
   std::optional<int> bench;
 };
 
+/// By part; they are shared between projects.
+using PartChains = std::vector<std::shared_ptr<const PartChain>>;
+
 /// The project, and what each of its activities is.
 struct ShopModel {
   TickScale ticks;
   Project project;
-  std::vector<PartChain> chains;                    ///< By part.
+  PartChains chains;                                ///< By part.
   std::vector<std::vector<ModelSession>> sessions;  ///< By part and place.
   std::vector<std::vector<int>> builds;  ///< Activities by job and build work; -1: not planned.
   std::vector<ActivityRole> roles;       ///< By activity.
@@ -69,13 +74,15 @@ struct ShopContext {
   const RecipeBook& book;
   DryingClocks& clocks;
   StageLags& lags;
+  AirForWork& air;
   TickScale ticks;
 };
 
-/// @param last no start is later, and no air is looked at beyond.
-/// Errors: from the recipes.
+/// @param chains by part, each by its choice. @param guns sessions that are shared. @param last no
+/// start is later, and no air is looked at beyond. Errors: from the recipes.
 [[nodiscard]] Result<ShopModel> compile(const ShopContext& context,
-                                        const ShopChoice& choice,
+                                        PartChains chains,
+                                        const std::vector<GunSession>& guns,
                                         Time last);
 
 /// The session that several coats share: what each needs before, one setting up, all coats in turn,

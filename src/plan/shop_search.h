@@ -3,7 +3,6 @@
 #include <cstdint>
 #include <optional>
 #include <string>
-#include <vector>
 
 #include "plan/shop_planner.h"
 #include "plan/shop_project.h"
@@ -18,21 +17,24 @@ struct FoundShop {
   ShopModel model;
   StartTimes schedule;
   ProjectCost cost;
-  int gun_cleanings = 0;
+  int gun_cleanings = 0;  ///< Sessions after which a gun is cleaned.
   WrittenShop written;
 };
 
 /// What came of a search.
 struct ShopSearchResult {
   std::optional<FoundShop> found;
-  std::string why_not;  ///< Where nothing was found.
+  std::string why_not;  ///< Where nothing, or not all, was found.
   std::int64_t nodes = 0;
   StoppedBy stopped_by = StoppedBy::kBudget;
 };
 
 /// Chooses ways to recoat, orders of turning over and shared sessions, and searches for the starts,
-/// until what is found keeps every rule to the second. Errors: from the recipes.
+/// until what is found keeps every rule to the second. A piece that finds no place is left out.
+/// @param before the plan whose starts are kept where they can be; null: none.
+/// Errors: from the recipes.
 [[nodiscard]] Result<ShopSearchResult> search_shop(const ShopContext& context,
-                                                   const SearchWatch& watch);
+                                                   const SearchWatch& watch,
+                                                   const Plan* before);
 
 }  // namespace coatwright

@@ -21,12 +21,8 @@ bool makes_dust(StepKind kind) {
 
 class ShopWriter {
  public:
-  ShopWriter(const ShopContext& context,
-             const ShopChoice& choice,
-             const ShopModel& model,
-             const StartTimes& schedule)
+  ShopWriter(const ShopContext& context, const ShopModel& model, const StartTimes& schedule)
       : context_(context),
-        choice_(choice),
         model_(model),
         schedule_(schedule),
         rule_{normal_deviate(context.request.confidence), context.request.horizon} {
@@ -62,7 +58,8 @@ class ShopWriter {
   [[nodiscard]] Prescription prescription_of(std::size_t part) const {
     Prescription prescription;
     prescription.open_from = context_.shop.parts[part].open_from;
-    const auto& placed = model_.chains[part].alone.sessions;
+    prescription.stops_with = model_.chains[part]->alone.stopped_by;
+    const auto& placed = model_.chains[part]->alone.sessions;
     for (std::size_t i = 0; i < placed.size(); ++i) {
       const ModelSession& session = model_.sessions[part][i];
       PrescribedSession one;
@@ -96,16 +93,21 @@ class ShopWriter {
   Result<void> write_part(std::size_t part) {
     const ShopPart& asked = context_.shop.parts[part];
     const Prescription prescription = prescription_of(part);
-    auto chain =
-        chain_of(asked, choice_.parts[part], context_.book, context_.clocks, &prescription);
+    auto chain = place_chain(asked.request,
+                             asked.progress,
+                             model_.chains[part]->works,
+                             Strictness::kPlan,
+                             context_.book,
+                             context_.clocks,
+                             &prescription);
     if (!chain) {
       return pass_on(chain.error());
     }
-    find_misplaced(part, chain->alone);
+    find_misplaced(part, *chain);
     if (written_.misplaced) {
       return {};
     }
-    Chain placed = std::move(chain->alone);
+    Chain placed = std::move(*chain);
     for (PlanStep& step : placed.steps) {
       adopt(part, step);
       written_.steps.push_back(std::move(step));
@@ -344,7 +346,6 @@ class ShopWriter {
   }
 
   const ShopContext& context_;
-  const ShopChoice& choice_;
   const ShopModel& model_;
   const StartTimes& schedule_;
   WaitRule rule_;
@@ -356,10 +357,9 @@ class ShopWriter {
 }  // namespace
 
 Result<WrittenShop> write_shop(const ShopContext& context,
-                               const ShopChoice& choice,
                                const ShopModel& model,
                                const StartTimes& schedule) {
-  return ShopWriter(context, choice, model, schedule).all();
+  return ShopWriter(context, model, schedule).all();
 }
 
 }  // namespace coatwright

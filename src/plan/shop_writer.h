@@ -26,7 +26,6 @@ struct WrittenShop {
 /// Places each part's work by the rules of one piece at the starts of a schedule, and writes down
 /// what joins the parts. Errors: from the recipes.
 [[nodiscard]] Result<WrittenShop> write_shop(const ShopContext& context,
-                                             const ShopChoice& choice,
                                              const ShopModel& model,
                                              const StartTimes& schedule);
 
