@@ -145,6 +145,24 @@ struct HoldUp {
   std::chrono::seconds span{0};
 };
 
+/// Why a step does not begin sooner, one link of the chain that leads to a piece's end.
+struct CriticalLink {
+  int step = 0;       ///< Id of the step that waits.
+  int after = 0;      ///< Id of the step that it waits for; 0: none.
+  std::string cause;  ///< "drying", "work", "dust", "people", "spray places", "rack places",
+                      ///< "benches", or what it began by: "start", "earliest".
+  std::chrono::seconds waited{0};  ///< From the end of that step, drying and all.
+  std::chrono::seconds closed{0};  ///< Of that, with nobody there.
+  std::chrono::seconds air{0};     ///< Of that, with somebody there, but outside a coat's limits.
+};
+
+/// How long work stood ready while a resource was taken.
+struct Shortage {
+  std::string resource;            ///< "people", "spray places", "rack places", "benches"
+  std::chrono::seconds waited{0};  ///< Summed over all sessions that waited for it.
+  int sessions = 0;
+};
+
 /// A part of a product that is mixed before use.
 struct PlannedPart {
   std::string name;
@@ -184,16 +202,6 @@ struct PlanRate {
   std::string source;
 };
 
-/// One link of the chain of steps that holds a piece's end where it is.
-struct CriticalLink {
-  int step = 0;
-  std::string kind;        ///< "lag", "resource", "calendar", "air" or "earliest".
-  int waits_for_step = 0;  ///< 0: none.
-  std::string what;        ///< What it waits for, in words.
-  Time from;
-  Time to;
-};
-
 struct PlanPiece {
   std::string name;
   std::string species;
@@ -206,8 +214,8 @@ struct PlanPiece {
   double weight = 1.0;
   std::optional<Time> finish;
   std::chrono::seconds late{0};
-  std::optional<double> chance;        ///< That it ends by its date; none: not reckoned.
-  std::vector<CriticalLink> critical;  ///< Up to its end, in order of time; may be empty.
+  std::optional<double> chance;             ///< That it ends by its date; none: not reckoned.
+  std::vector<CriticalLink> critical = {};  ///< From its last step back; of a shop's plan.
 };
 
 /// Hours in which so many people are there.
@@ -218,7 +226,7 @@ struct StaffedHours {
 
 /// What there is to work with, as the shop says it; a count that is not set is not short.
 struct PlanShop {
-  int people = 1;             ///< The most that are there at a time.
+  int people = 1;                   ///< The most that are there at a time.
   std::vector<StaffedHours> hours;  ///< When how many are there, in order.
   std::optional<int> spray_places;
   std::optional<int> rack_places;
@@ -234,6 +242,8 @@ struct PlanChange {
   std::string grit;
   std::optional<Time> was;  ///< Its start then; none: it is new.
   std::optional<Time> is;   ///< Its start now; none: it is not planned any more.
+  std::string piece = {};   ///< Empty where the plan before was of one piece alone.
+  std::string part = {};
 };
 
 /// What became of the plan before.
@@ -271,6 +281,7 @@ struct Plan {
   std::vector<PlannedQuantity> quantities;
   std::vector<PlanWarning> warnings;
   std::vector<HoldUp> hold_ups;
+  std::vector<Shortage> shortages;  ///< Of a shop's plan, the longest first.
   std::vector<PlanRate> rates;
   std::optional<PlanOdds> odds;        ///< None: not asked for.
   std::optional<PlanChanges> changes;  ///< None: there was no plan before.

@@ -102,6 +102,15 @@ std::string preparations(const PlanView& view) {
 
 std::string shortages(const PlanView& view) {
   std::string text;
+  for (const Shortage& one : view.plan.shortages) {
+    text += wrap(fmt::format("{}: {} {} stood ready and waited for them, {} in all",
+                             one.resource,
+                             one.sessions,
+                             one.sessions == 1 ? "session" : "sessions",
+                             show_duration(one.waited)),
+                 "- ",
+                 "  ");
+  }
   for (const ShortStretch& one : shortages_of(view.plan)) {
     const std::string span = short_moment(one.start, view.zone);
     const std::string day = span.substr(0, span.rfind(' ') + 1);

@@ -55,8 +55,16 @@ std::string pieces_table(const PlanView& view) {
   const auto moment = [&](const std::optional<Time>& time, std::string_view without) {
     return time ? short_moment(shown_minute(*time), view.zone) : std::string(without);
   };
-  TextTable table({{"piece", {}}, {"due", {}}, {"ends", {}}, {"that is", {}}, {"chance", {}}});
-  for (const PlanPiece& piece : view.plan.pieces) {
+  const auto& pieces = view.plan.pieces;
+  const bool has_chances = std::any_of(
+      pieces.begin(), pieces.end(), [](const PlanPiece& one) { return one.chance.has_value(); });
+  std::vector<TextTable::Column> columns = {
+      {"piece", {}}, {"due", {}}, {"ends", {}}, {"that is", {}}};
+  if (has_chances) {
+    columns.push_back({"chance", {}});
+  }
+  TextTable table(std::move(columns));
+  for (const PlanPiece& piece : pieces) {
     table.add({shortened(piece.name, kName),
                moment(piece.due, "no date"),
                moment(piece.finish, "no place"),

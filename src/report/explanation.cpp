@@ -137,34 +137,39 @@ std::string waits_text(const PlanView& view) {
   return text;
 }
 
-std::string_view held_by(std::string_view kind) {
-  constexpr std::array<std::pair<std::string_view, std::string_view>, 5> kKinds = {
-      {{"lag", "waits for"},
-       {"resource", "no place free"},
-       {"calendar", "nobody there"},
-       {"air", "air outside limits"},
-       {"earliest", "not to begin before"}}};
-  for (const auto& [name, words] : kKinds) {
-    if (name == kind) {
-      return words;
-    }
+/// "waits for drying", "waits for people"; what a piece begins by stands alone.
+std::string cause_text(const CriticalLink& link) {
+  if (link.cause == "start") {
+    return "begins with the plan";
   }
-  return kind;
+  if (link.cause == "earliest") {
+    return "may not begin before";
+  }
+  const std::string cause = link.cause == "dust"   ? "the dust to settle"
+                            : link.cause == "work" ? "the work before it"
+                                                   : link.cause;
+  return "waits for " + cause;
 }
 
 std::string link_text(const CriticalLink& link, const PlanView& view) {
   const auto& steps = view.plan.steps;
   const auto step = std::find_if(
       steps.begin(), steps.end(), [&](const PlanStep& one) { return one.id == link.step; });
-  std::string text = fmt::format("{} to {}: {}",
-                                 short_moment(shown_minute(link.from), view.zone),
-                                 moment_text(shown_minute(link.to), link.from, view.zone),
-                                 held_by(link.kind));
-  text += link.what.empty() ? "" : " (" + link.what + ")";
-  text += link.waits_for_step > 0 ? fmt::format(", after step {}", link.waits_for_step) : "";
+  std::string text = fmt::format("step {}", link.step);
   if (step != steps.end()) {
-    text += fmt::format("; then step {}, {}", link.step, sentence_of(view.plan, *step));
+    text = fmt::format("{}, {}",
+                       short_moment(shown_minute(step->start), view.zone),
+                       text + ", " + sentence_of(view.plan, *step));
   }
+  text += ": " + cause_text(link);
+  text += link.after > 0 ? fmt::format(", after step {}", link.after) : "";
+  const std::chrono::seconds none{0};
+  text += link.waited > none ? "; " + show_duration(link.waited) : "";
+  text += link.closed > none
+              ? fmt::format(", {} of it with nobody there", show_duration(link.closed))
+              : "";
+  text += link.air > none ? fmt::format(", {} of it for air within limits", show_duration(link.air))
+                          : "";
   return wrap(text, 2, 4);
 }
 
@@ -174,7 +179,7 @@ std::string critical_text(const PlanView& view) {
     if (piece.critical.empty()) {
       continue;
     }
-    text += wrap(piece.name + ":", 0, 2);
+    text += wrap(piece.name + ", from its last step back:", 0, 2);
     for (const CriticalLink& link : piece.critical) {
       text += link_text(link, view);
     }

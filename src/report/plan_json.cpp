@@ -108,15 +108,22 @@ Json hold_up_json(const HoldUp& hold_up) {
   return {{"text", hold_up.text}, {"minutes", minutes_of(hold_up.span)}};
 }
 
+Json link_json(const CriticalLink& link) {
+  return {{"step", link.step},
+          {"after", link.after},
+          {"cause", link.cause},
+          {"waited_minutes", minutes_of(link.waited)},
+          {"closed_minutes", minutes_of(link.closed)},
+          {"air_minutes", minutes_of(link.air)}};
+}
+
+Json shortage_json(const Shortage& shortage) {
+  return {{"resource", shortage.resource},
+          {"waited_minutes", minutes_of(shortage.waited)},
+          {"sessions", shortage.sessions}};
+}
+
 Json PlanWriter::piece(const PlanPiece& piece) const {
-  const auto link = [&](const CriticalLink& one) {
-    return Json{{"step", one.step},
-                {"kind", one.kind},
-                {"waits_for_step", one.waits_for_step},
-                {"what", one.what},
-                {"from", time(one.from)},
-                {"to", time(one.to)}};
-  };
   return {{"name", piece.name},
           {"species", piece.species},
           {"schedule", piece.schedule},
@@ -129,7 +136,7 @@ Json PlanWriter::piece(const PlanPiece& piece) const {
           {"finish", time(piece.finish)},
           {"late_minutes", minutes_of(piece.late)},
           {"chance", piece.chance ? Json(rounded(*piece.chance)) : Json(nullptr)},
-          {"critical", array_of(piece.critical, link)}};
+          {"critical", array_of(piece.critical, link_json)}};
 }
 
 Json PlanWriter::knot(const AirKnot& knot) const {
@@ -236,6 +243,8 @@ Json odds_json(const PlanOdds& odds) {
 Json PlanWriter::changes(const PlanChanges& changes) const {
   const auto change_json = [&](const PlanChange& change) {
     return Json{{"kind", name_of(change.kind)},
+                {"piece", change.piece},
+                {"part", change.part},
                 {"product_title", change.product_title},
                 {"coat", change.coat},
                 {"face", change.face},
@@ -333,6 +342,7 @@ Json PlanWriter::whole() const {
       array_of(plan_.quantities, [&](const PlannedQuantity& q) { return quantity(q); });
   json["warnings"] = array_of(plan_.warnings, warning_json);
   json["hold_ups"] = array_of(plan_.hold_ups, hold_up_json);
+  json["shortages"] = array_of(plan_.shortages, shortage_json);
   json["rates"] = array_of(plan_.rates, rate_json);
   json["odds"] = plan_.odds ? odds_json(*plan_.odds) : Json(nullptr);
   json["changes"] = plan_.changes ? changes(*plan_.changes) : Json(nullptr);

@@ -74,6 +74,8 @@ TEST_CASE("Stretches in which all of something is taken are told", "[report]") {
                                          "the spray place Sat 09:00 10:30",
                                          "everybody Sun 09:00 10:30"});
   CHECK(shortages_of(sample::plan()).empty());
+  CHECK(holds(calendar_of(sample::shop_plan()),
+              "spray places: 2 sessions stood ready and waited for them, 1 h 15 min in all"));
 }
 
 TEST_CASE("The chart shows a row for each part and a column for each hour", "[report]") {
@@ -93,8 +95,13 @@ TEST_CASE("The explanation shows what holds an end where it is", "[report]") {
   const std::string page =
       show_explanation(sample::shop_plan(), sample::zone(), UnitSystem::kMetric);
   sample::check_page(page);
+  CHECK(holds(page, "Sideboard, from its last step back:"));
   CHECK(holds(page,
-              "Fri 5 Mar 20:00 to Sat 09:00: nobody there (the shop is closed), after step 4; "
-              "then step 9, Sideboard, top: spray coat 2"));
-  CHECK(holds(page, "no place free (the spray place), after step 9"));
+              "Sat 6 Mar 09:30, step 10, Sideboard, base: spray coat 2 of waterborne clear on it: "
+              "waits for spray places, after step 9; 30 min"));
+  CHECK(
+      holds(page,
+            "waits for drying, after step 3; 16 h, 13 h of it with nobody there, 30 min of it for "
+            "air within limits"));
+  CHECK(holds(page, "sand it (bench room): begins with the plan"));
 }

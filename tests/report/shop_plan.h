@@ -78,8 +78,12 @@ inline Plan shop_plan() {
   plan.steps = shop_steps();
   plan.pieces = {shop_piece("Sideboard", {"top", "base"}, sun("08:00"), sun("10:30")),
                  shop_piece("Tray", {"all"}, sun("20:00"), sat("13:20"))};
-  plan.pieces[0].critical = {{9, "calendar", 4, "the shop is closed", fri("20:00"), sat("09:00")},
-                             {10, "resource", 9, "the spray place", sat("09:00"), sat("09:30")}};
+  const std::chrono::minutes half_hour{30};
+  plan.pieces[0].critical = {
+      {10, 9, "spray places", half_hour, std::chrono::seconds(0), std::chrono::seconds(0)},
+      {9, 3, "drying", std::chrono::hours(16), std::chrono::hours(13), half_hour},
+      {1, 0, "start"}};
+  plan.shortages = {{"spray places", std::chrono::minutes(75), 2}};
   plan.finish = sun("10:30");
   plan.bound = sun("10:00");
   plan.fits = false;
