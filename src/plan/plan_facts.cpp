@@ -74,7 +74,7 @@ void add_rates_of(const LaidCoat& coat, Plan& plan) {
 
 }  // namespace
 
-void add_milestones(const FinishedPart& part, DryingClocks& clocks, Plan& plan) {
+void add_milestones(const FinishedChain& part, DryingClocks& clocks, Plan& plan) {
   constexpr Stage kStages[] = {
       Stage::kDustFree, Stage::kHandle, Stage::kPrintFree, Stage::kLightUse, Stage::kFullCure};
   const double deviate = normal_deviate(part.confidence);

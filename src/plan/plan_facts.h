@@ -12,7 +12,7 @@
 namespace coatwright {
 
 /// A part with all its coats on.
-struct FinishedPart {
+struct FinishedChain {
   std::string piece;
   std::string part;
   const std::vector<std::optional<LaidCoat>>& last_coats;  ///< Per face.
@@ -20,7 +20,7 @@ struct FinishedPart {
 };
 
 /// When a part may be touched, turned, wrapped, used.
-void add_milestones(const FinishedPart& part, DryingClocks& clocks, Plan& plan);
+void add_milestones(const FinishedChain& part, DryingClocks& clocks, Plan& plan);
 
 /// What the coats that are still to come need. Errors: from the recipes.
 [[nodiscard]] Result<void> add_quantities(const std::vector<const PieceRequest*>& pieces,

@@ -7,8 +7,11 @@
 
 #include "plan/allowed_starts.h"
 #include "plan/best_chain.h"
+#include "plan/critical_links.h"
+#include "plan/plan_changes.h"
 #include "plan/plan_facts.h"
 #include "plan/preparations.h"
+#include "plan/shop_chance.h"
 #include "plan/shop_search.h"
 #include "recipe/schedule_check.h"
 
@@ -89,7 +92,12 @@ class ShopPlanner {
     }
     plan_.search = {request_.seed, searched->nodes, std::string(name_of(searched->stopped_by))};
     if (searched->found) {
+      add_reasons(context, *searched->found);
       take(*searched->found);
+      if (plan_.complete) {
+        plan_.chance =
+            chance_by_dates(request_, *searched->found, plan_.fits, book_, air_, watch.stop);
+      }
     } else {
       plan_.hold_ups.push_back({searched->why_not, seconds(0)});
     }
@@ -99,10 +107,21 @@ class ShopPlanner {
     if (const auto added = add_facts(*shop, searched->found); !added) {
       return pass_on(added.error());
     }
+    if (before != nullptr) {
+      plan_.changes = changes_since(kept_plan_of(*before), plan_);
+    }
     return std::move(plan_);
   }
 
  private:
+  void add_reasons(const ShopContext& context, const FoundShop& found) {
+    PlanReasons reasons = reasons_of(context, found);
+    for (std::size_t i = 0; i < plan_.pieces.size(); ++i) {
+      plan_.pieces[i].critical = std::move(reasons.by_job[i]);
+    }
+    plan_.shortages = std::move(reasons.shortages);
+  }
+
   void begin_plan() {
     plan_.made_at = request_.made_at;
     plan_.from = request_.from;

@@ -297,13 +297,17 @@ class ShopSearch {
     return true;
   }
 
-  /// Leaves out the piece to blame, or else the last of the least weight.
+  /// Leaves out the piece to blame, or else the first that is still there.
   Result<bool> leave_out_job(const Failure& failure, Candidate& candidate) {
     std::optional<int> blamed;
+    bool only_joining = false;
     if (!failure.activities.empty()) {
       const ActivityRole& role =
           failure.model.roles[static_cast<std::size_t>(failure.activities.front())];
       blamed = role.job;
+      only_joining = role.job && !context_.request.jobs[static_cast<std::size_t>(*role.job)]
+                                      .build[static_cast<std::size_t>(role.build)]
+                                      .before_finish;
       if (!role.sessions.empty()) {
         blamed = context_.shop.parts[static_cast<std::size_t>(role.sessions.front().part)].job;
       }
@@ -316,10 +320,13 @@ class ShopSearch {
     }
     for (std::size_t part = 0; part < candidate.chains.size(); ++part) {
       if (context_.shop.parts[part].job == *blamed) {
-        PartChain none = *candidate.chains[part];
-        none.alone.sessions.clear();
-        none.alone.stopped_by = result_.why_not;
-        candidate.chains[part] = std::make_shared<PartChain>(std::move(none));
+        // What joins the parts goes first, then their finishing.
+        PartChain less = *candidate.chains[part];
+        if (!only_joining) {
+          less.alone.sessions.clear();
+        }
+        less.alone.stopped_by = result_.why_not;
+        candidate.chains[part] = std::make_shared<PartChain>(std::move(less));
       }
     }
     return true;
