@@ -1,71 +1,13 @@
 #include "base/week_hours.h"
 
 #include <algorithm>
-#include <array>
-#include <cctype>
-#include <charconv>
-#include <optional>
 
 #include <fmt/format.h>
 
+#include "base/clock_text.h"
+
 namespace coatwright {
 namespace {
-
-using std::chrono::minutes;
-
-constexpr std::array<std::string_view, 7> kDays = {"Sun", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat"};
-
-std::string_view trim(std::string_view text) {
-  while (!text.empty() && std::isspace(static_cast<unsigned char>(text.front())) != 0) {
-    text.remove_prefix(1);
-  }
-  while (!text.empty() && std::isspace(static_cast<unsigned char>(text.back())) != 0) {
-    text.remove_suffix(1);
-  }
-  return text;
-}
-
-std::vector<std::string_view> split(std::string_view text, char separator) {
-  std::vector<std::string_view> parts;
-  while (true) {
-    const auto cut = text.find(separator);
-    parts.push_back(trim(text.substr(0, cut)));
-    if (cut == std::string_view::npos) {
-      return parts;
-    }
-    text.remove_prefix(cut + 1);
-  }
-}
-
-/// @param name a weekday's name from its first three letters on: "Mon", "monday", but not "Monkey".
-std::optional<unsigned> day_named(std::string_view name) {
-  constexpr std::array<std::string_view, 7> kNames = {
-      "sunday", "monday", "tuesday", "wednesday", "thursday", "friday", "saturday"};
-  const auto same = [](char a, char b) { return std::tolower(static_cast<unsigned char>(a)) == b; };
-  for (unsigned i = 0; i < kNames.size(); ++i) {
-    if (name.size() >= 3 && name.size() <= kNames[i].size() &&
-        std::equal(name.begin(), name.end(), kNames[i].begin(), same)) {
-      return i;
-    }
-  }
-  return std::nullopt;
-}
-
-std::optional<minutes> clock_of(std::string_view text) {
-  const auto cut = text.find(':');
-  int hour = 0;
-  int minute = 0;
-  const auto number = [](std::string_view digits, int& into) {
-    const auto [end, failure] = std::from_chars(digits.data(), digits.data() + digits.size(), into);
-    return failure == std::errc() && end == digits.data() + digits.size() && into >= 0;
-  };
-  if (cut == std::string_view::npos || !number(text.substr(0, cut), hour) ||
-      !number(text.substr(cut + 1), minute) || minute > 59 || hour > 24 ||
-      hour * 60 + minute > 24 * 60) {
-    return std::nullopt;
-  }
-  return minutes(hour * 60 + minute);
-}
 
 tl::unexpected<Error> unreadable(std::string_view part) {
   return fail(ErrorCode::kUsage,
@@ -74,37 +16,26 @@ tl::unexpected<Error> unreadable(std::string_view part) {
                           part));
 }
 
-std::string show(minutes of_day) {
-  return fmt::format("{:02}:{:02}", of_day.count() / 60, of_day.count() % 60);
-}
-
 }  // namespace
 
 Result<WeekHours> WeekHours::parse(std::string_view text) {
   WeekHours hours;
-  for (const std::string_view part : split(text, ';')) {
+  for (const std::string_view part : split_trimmed(text, ';')) {
     if (part.empty()) {
       continue;
     }
     const auto blank = part.find(' ');
-    const auto days = split(part.substr(0, blank), '-');
-    const auto first = day_named(days.front());
-    const auto last = day_named(days.back());
-    if (blank == std::string_view::npos || !first || !last || days.size() > 2) {
+    const auto days = days_of(part.substr(0, blank));
+    if (blank == std::string_view::npos || days.empty()) {
       return unreadable(part);
     }
-    for (const std::string_view range : split(part.substr(blank + 1), ',')) {
-      const auto ends = split(range, '-');
-      const auto start = clock_of(ends.front());
-      const auto end = clock_of(ends.back());
-      if (ends.size() != 2 || !start || !end || *end <= *start) {
+    for (const std::string_view range : split_trimmed(part.substr(blank + 1), ',')) {
+      const auto span = clock_span_of(range);
+      if (!span) {
         return unreadable(part);
       }
-      for (unsigned day = *first;; day = (day + 1) % 7) {
-        hours.openings_.push_back({date::weekday(day), *start, *end});
-        if (day == *last) {
-          break;
-        }
+      for (const date::weekday day : days) {
+        hours.openings_.push_back({day, span->start, span->end});
       }
     }
   }
@@ -121,11 +52,11 @@ Result<WeekHours> WeekHours::parse(std::string_view text) {
     if (before.day == here.day && here.start < before.end) {
       return fail(ErrorCode::kUsage,
                   fmt::format("shop hours overlap on {}: {}-{} and {}-{}",
-                              kDays[here.day.c_encoding()],
-                              show(before.start),
-                              show(before.end),
-                              show(here.start),
-                              show(here.end)));
+                              day_name(here.day),
+                              clock_text(before.start),
+                              clock_text(before.end),
+                              clock_text(here.start),
+                              clock_text(here.end)));
     }
   }
   return hours;
@@ -140,9 +71,9 @@ std::string WeekHours::text() const {
       whole += same_day ? ", " : "; ";
     }
     if (!same_day) {
-      whole += fmt::format("{} ", kDays[here.day.c_encoding()]);
+      whole += fmt::format("{} ", day_name(here.day));
     }
-    whole += show(here.start) + "-" + show(here.end);
+    whole += clock_text(here.start) + "-" + clock_text(here.end);
     before = &here;
   }
   return whole;

@@ -1,5 +1,6 @@
 #include "cli/coat_command.h"
 
+#include <algorithm>
 #include <memory>
 
 #include <CLI/CLI.hpp>
@@ -37,13 +38,22 @@ struct PreparedCoat {
   std::string on_cans;  ///< A caution; empty: none.
 };
 
+/// Whether a coat must say which face it is on: some of what it is on has two, coated in turn.
+bool needs_face(const StoredPiece& piece) {
+  return piece.units.empty()
+             ? piece.faces == PieceFaces::kTwo
+             : std::any_of(piece.units.begin(), piece.units.end(), [](const StoredUnit& unit) {
+                 return unit.faces == PieceFaces::kTwo;
+               });
+}
+
 /// On points both faces are coated in one session; of two coated in turn it must be said which.
-Result<std::string> face_meant(const std::string& face, PieceFaces faces) {
-  if (face.empty() && faces == PieceFaces::kTwo) {
+Result<std::string> face_meant(const std::string& face, const StoredPiece& piece) {
+  if (face.empty() && needs_face(piece)) {
     return fail(ErrorCode::kUsage,
                 "the piece has two faces: say on which the coat went, --face front, back or both");
   }
-  return face.empty() && faces == PieceFaces::kOnPoints ? "both" : face;
+  return face.empty() && piece.faces == PieceFaces::kOnPoints ? "both" : face;
 }
 
 Result<LogEntry> entry_from(const CoatOptions& options,
@@ -53,7 +63,7 @@ Result<LogEntry> entry_from(const CoatOptions& options,
   if (!entry) {
     return entry;
   }
-  const auto face = face_meant(options.log.face, piece.faces);
+  const auto face = face_meant(options.log.face, piece);
   if (!face) {
     return pass_on(face.error());
   }
@@ -76,9 +86,16 @@ Result<LogEntry> entry_from(const CoatOptions& options,
 Result<PreparedCoat> prepare_coat(const CoatOptions& options,
                                   const RecipeBook& book,
                                   const Session& session) {
-  const auto piece = session.store.piece(options.piece);
+  auto piece = session.store.piece(options.piece);
   if (!piece) {
     return pass_on(piece.error());
+  }
+  const auto unit = unit_meant(*piece, options.log.part);
+  if (!unit) {
+    return pass_on(unit.error());
+  }
+  if (*unit != nullptr) {
+    piece = piece->only(StoredUnit(**unit));
   }
   const auto product = book.product(options.product);
   if (!product) {

@@ -43,12 +43,30 @@ Result<std::string> reason(const std::string& why) {
   return why;
 }
 
+Result<const StoredUnit*> unit_meant(const StoredPiece& piece, const std::string& part) {
+  if (part.empty() || piece.units.empty()) {
+    return nullptr;
+  }
+  if (const StoredUnit* unit = piece.unit(part)) {
+    return unit;
+  }
+  std::string known;
+  for (const StoredUnit& unit : piece.units) {
+    known += (known.empty() ? "" : ", ") + unit.name;
+  }
+  return fail(ErrorCode::kUsage,
+              fmt::format("--part {}: the piece '{}' is finished as: {}", part, piece.name, known));
+}
+
 Result<LogEntry> begun_entry(const StoredPiece& piece,
                              const LogOptions& options,
                              const Session& session) {
   const auto at = time_done(options.at, session);
   if (!at) {
     return pass_on(at.error());
+  }
+  if (const auto unit = unit_meant(piece, options.part); !unit) {
+    return pass_on(unit.error());
   }
   LogEntry entry;
   entry.piece = piece.name;

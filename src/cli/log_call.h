@@ -31,7 +31,12 @@ void add_log_options(CLI::App& command, LogOptions& options);
 /// What --why says. Errors: kUsage when nothing is in it.
 [[nodiscard]] Result<std::string> reason(const std::string& why);
 
-/// An entry as far as piece and options give it. Errors: those of time_done().
+/// The unit of a piece that --part means; null: the whole piece, or a part of a piece that is not
+/// divided. Errors: kUsage for a part that is no unit of a divided piece, naming those that are.
+[[nodiscard]] Result<const StoredUnit*> unit_meant(const StoredPiece& piece,
+                                                   const std::string& part);
+
+/// An entry as far as piece and options give it. Errors: those of time_done() and unit_meant().
 [[nodiscard]] Result<LogEntry> begun_entry(const StoredPiece& piece,
                                            const LogOptions& options,
                                            const Session& session);

@@ -2,13 +2,14 @@
 
 #include <algorithm>
 #include <deque>
+#include <map>
 #include <memory>
 
 #include <CLI/CLI.hpp>
 #include <date/date.h>
 #include <fmt/format.h>
 
-#include "cli/piece_log.h"
+#include "cli/finished_parts.h"
 #include "cli/plan_request.h"
 #include "cli/step_words.h"
 #include "plan/what_now.h"
@@ -33,28 +34,26 @@ struct Bench {
   RecipeBook book;
   std::deque<PieceLog> logs;
   NowRequest request;
-  std::vector<std::string> left_aside;  ///< Entries that planning does not take.
+  std::vector<std::string> left_aside;           ///< Entries that planning does not take.
+  std::map<std::string, std::string> pieces_of;  ///< By the names of parts as shown.
 };
 
 Result<void> put_on(const StoredPiece& stored, const Session& session, Bench& bench) {
-  auto piece = piece_request_of(stored, bench.book);
-  if (!piece) {
-    return pass_on(piece.error());
+  auto parts = finished_parts(stored, bench.book, session);
+  if (!parts) {
+    return pass_on(parts.error());
   }
-  auto log = read_piece_log(stored, bench.book, session);
-  if (!log) {
-    return pass_on(log.error());
+  for (FinishedPart& part : *parts) {
+    PieceRequest& request = part.request;
+    // A coat logged with a time that is still to come, by a clock that was wrong, is not on yet.
+    std::erase_if(request.log, [&](const LoggedWork& work) { return work.at > session.now; });
+    settle_existing_finish(session.now, request);
+    request.name = part.shown_name;
+    bench.pieces_of[part.shown_name] = stored.name;
+    add_new(part.log.left_aside, bench.left_aside);
+    bench.request.pieces.push_back(std::move(request));
+    bench.logs.push_back(std::move(part.log));
   }
-  PieceLog& kept = bench.logs.emplace_back(std::move(*log));
-  // A coat logged with a time that is still to come, by a clock that was wrong, is not on yet.
-  for (const LoggedWork& work : kept.works) {
-    if (work.at <= session.now) {
-      piece->log.push_back(work);
-    }
-  }
-  settle_existing_finish(session.now, *piece);
-  bench.left_aside.insert(bench.left_aside.end(), kept.left_aside.begin(), kept.left_aside.end());
-  bench.request.pieces.push_back(std::move(*piece));
   return {};
 }
 
@@ -65,7 +64,7 @@ Result<Bench> bench_of(const std::vector<StoredPiece>& pieces,
   if (!book) {
     return pass_on(book.error());
   }
-  Bench bench{std::move(*book), {}, {}, {}};
+  Bench bench{std::move(*book), {}, {}, {}, {}};
   bench.request.now = session.now;
   for (const StoredPiece& stored : pieces) {
     if (const auto put = put_on(stored, session, bench); !put) {
@@ -191,8 +190,9 @@ Result<ExitCode> run_now(const NowOptions& options, const GlobalOptions& global)
     return pass_on(answer.error());
   }
   std::erase_if(answer->pieces, [&](const PieceNow& one) {
-    return std::none_of(
-        meant->begin(), meant->end(), [&](const auto& piece) { return piece.name == one.piece; });
+    return std::none_of(meant->begin(), meant->end(), [&](const auto& piece) {
+      return piece.name == bench->pieces_of.at(one.piece);
+    });
   });
   print_answer(*answer, *bench, *session);
   return is_yes(answer->pieces, *asked) ? ExitCode::kDone : ExitCode::kNo;

@@ -4,11 +4,10 @@
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
-#include "base/quantity_text.h"
 #include "base/time_expression.h"
+#include "cli/piece_show.h"
 #include "cli/piece_size.h"
 #include "cli/plan_request.h"
-#include "report/text_table.h"
 
 namespace coatwright {
 namespace {
@@ -23,19 +22,8 @@ struct AddOptions {
   std::string over;
   std::string by;
   std::string from;
+  double weight = 1.0;
 };
-
-std::string show(PieceFaces faces) {
-  switch (faces) {
-    case PieceFaces::kOne:
-      return "1";
-    case PieceFaces::kTwo:
-      return "2";
-    case PieceFaces::kOnPoints:
-      break;
-  }
-  return "points";
-}
 
 Result<std::optional<Time>> time_option(const std::string& text,
                                         const std::string& option,
@@ -62,7 +50,9 @@ Result<void> check_dates(const StoredPiece& piece, const Session& session) {
   return {};
 }
 
-Result<void> check_recipes(const AddOptions& options, const GlobalOptions& global) {
+Result<void> check_recipes(const AddOptions& options,
+                           const StoredPiece& piece,
+                           const GlobalOptions& global) {
   const auto book = open_recipes(global);
   if (!book) {
     return pass_on(book.error());
@@ -73,6 +63,31 @@ Result<void> check_recipes(const AddOptions& options, const GlobalOptions& globa
   }
   if (const auto schedule = book->schedule_for(options.schedule, *surface); !schedule) {
     return pass_on(schedule.error());
+  }
+  for (const StoredUnit& unit : piece.units) {
+    if (unit.schedule.empty()) {
+      continue;
+    }
+    if (const auto schedule = book->schedule_for(unit.schedule, *surface); !schedule) {
+      return pass_on(schedule.error(), unit.name);
+    }
+  }
+  for (const StoredWork& work : piece.work) {
+    if (const auto glue = book->glue(work.glue); !work.glue.empty() && !glue) {
+      return pass_on(glue.error(), work.name);
+    }
+  }
+  return {};
+}
+
+Result<void> check_weight(double weight) {
+  constexpr double kLeast = 0.1;
+  constexpr double kMost = 100.0;
+  if (weight < kLeast || weight > kMost) {
+    return fail(
+        ErrorCode::kOutOfRange,
+        fmt::format(
+            "--weight {:g} is out of range: {:g} to {:g} is allowed", weight, kLeast, kMost));
   }
   return {};
 }
@@ -97,57 +112,19 @@ Result<StoredPiece> piece_from(const AddOptions& options, const Session& session
                     size->faces,
                     *due,
                     *earliest,
-                    1.0,
+                    options.weight,
                     session.now,
                     options.surface,
-                    options.over.empty() ? std::nullopt : std::optional(options.over)};
+                    options.over.empty() ? std::nullopt : std::optional(options.over),
+                    size->units,
+                    size->work};
+  if (const auto checked = check_weight(piece.weight); !checked) {
+    return pass_on(checked.error());
+  }
   if (const auto checked = check_dates(piece, session); !checked) {
     return pass_on(checked.error());
   }
   return piece;
-}
-
-std::string show_or(const std::optional<Time>& time, const std::string& none, const Zone& zone) {
-  return time ? show_full(*time, zone) : none;
-}
-
-std::string show_surface(const StoredPiece& piece) {
-  return piece.over ? fmt::format("{} lies on it", *piece.over) : piece.surface;
-}
-
-std::string as_text(const StoredPiece& piece, const Session& session) {
-  const auto line = [](std::string_view words, const std::string& value) {
-    return fmt::format("  {:<9} {}\n", words, value);
-  };
-  return piece.name + "\n" + line("schedule", piece.schedule) + line("species", piece.species) +
-         line("area", show_area(piece.area, session.units) + " a face") +
-         line("faces", show(piece.faces)) + line("surface", show_surface(piece)) +
-         line("from", show_or(piece.earliest, "as soon as there is time", session.zone)) +
-         line("by", show_or(piece.due, "no date", session.zone));
-}
-
-nlohmann::ordered_json as_json(const StoredPiece& piece, const Session& session) {
-  nlohmann::ordered_json whole = {
-      {"name", piece.name},
-      {"species", piece.species},
-      {"schedule", piece.schedule},
-      {"area_m2", rounded(piece.area.square_metres(), 4)},
-      {"faces", show(piece.faces)},
-      {"surface", piece.surface},
-      {"over", piece.over ? nlohmann::ordered_json(*piece.over) : nlohmann::ordered_json()},
-      {"from", nullptr},
-      {"by", nullptr}};
-  if (piece.earliest) {
-    whole["from"] = show_rfc3339(*piece.earliest, session.zone);
-  }
-  if (piece.due) {
-    whole["by"] = show_rfc3339(*piece.due, session.zone);
-  }
-  return whole;
-}
-
-void print_piece(const StoredPiece& piece, const Session& session) {
-  print_out(session.json ? as_json(piece, session).dump(2) + "\n" : as_text(piece, session));
 }
 
 Result<ExitCode> run_add(const AddOptions& options, const GlobalOptions& global) {
@@ -159,7 +136,7 @@ Result<ExitCode> run_add(const AddOptions& options, const GlobalOptions& global)
   if (!piece) {
     return pass_on(piece.error());
   }
-  if (const auto checked = check_recipes(options, global); !checked) {
+  if (const auto checked = check_recipes(options, *piece, global); !checked) {
     return pass_on(checked.error());
   }
   session = open_session(global, Store::Mode::kWrite);
@@ -169,7 +146,7 @@ Result<ExitCode> run_add(const AddOptions& options, const GlobalOptions& global)
   if (const auto done = session->store.add_piece(*piece); !done) {
     return pass_on(done.error());
   }
-  print_piece(*piece, *session);
+  print_out(piece_page(*piece, *session));
   return ExitCode::kDone;
 }
 
@@ -182,29 +159,8 @@ Result<ExitCode> run_show(const std::string& name, const GlobalOptions& global) 
   if (!piece) {
     return pass_on(piece.error());
   }
-  print_piece(*piece, *session);
+  print_out(piece_page(*piece, *session));
   return ExitCode::kDone;
-}
-
-std::string list_as_text(const std::vector<StoredPiece>& pieces, const Session& session) {
-  if (pieces.empty()) {
-    return "No piece is stored; add one with `piece add`.\n";
-  }
-  TextTable table({{"piece"},
-                   {"schedule"},
-                   {"species"},
-                   {"area", TextTable::Align::kRight},
-                   {"faces"},
-                   {"by"}});
-  for (const StoredPiece& piece : pieces) {
-    table.add({piece.name,
-               piece.schedule,
-               piece.species,
-               show_area(piece.area, session.units),
-               show(piece.faces),
-               show_or(piece.due, "no date", session.zone)});
-  }
-  return table.text();
 }
 
 Result<ExitCode> run_list(const GlobalOptions& global) {
@@ -216,15 +172,7 @@ Result<ExitCode> run_list(const GlobalOptions& global) {
   if (!pieces) {
     return pass_on(pieces.error());
   }
-  if (!session->json) {
-    print_out(list_as_text(*pieces, *session));
-    return ExitCode::kDone;
-  }
-  nlohmann::ordered_json whole = nlohmann::ordered_json::array();
-  for (const StoredPiece& piece : *pieces) {
-    whole.push_back(as_json(piece, *session));
-  }
-  print_out(whole.dump(2) + "\n");
+  print_out(pieces_page(*pieces, *session));
   return ExitCode::kDone;
 }
 
@@ -274,6 +222,11 @@ void add_add(CLI::App& piece, const GlobalOptions& global, Work& chosen) {
       ->type_name("PRODUCT");
   command->add_option("--by", options->by, "When it must be finished")->type_name("TIME");
   command->add_option("--from", options->from, "When its work may begin")->type_name("TIME");
+  command
+      ->add_option("--weight",
+                   options->weight,
+                   "How much an hour late with it counts against other pieces [1]")
+      ->type_name("WEIGHT");
   command->callback(
       [=, &global, &chosen] { chosen = [=, &global] { return run_add(*options, global); }; });
 }

@@ -21,8 +21,11 @@ std::vector<int> faces_by_number(const std::string& face, PieceFaces piece) {
 /// Reads the entries of one piece.
 class LogReader {
  public:
-  LogReader(const StoredPiece& piece, const RecipeBook& book, const Session& session)
-      : piece_(piece), book_(book), session_(session) {}
+  LogReader(const StoredPiece& piece,
+            const StoredUnit* unit,
+            const RecipeBook& book,
+            const Session& session)
+      : piece_(piece), unit_(unit), book_(book), session_(session) {}
 
   Result<PieceLog> read() {
     const auto entries = session_.store.log(piece_.name);
@@ -33,12 +36,7 @@ class LogReader {
       if (entry.struck()) {
         continue;
       }
-      if (!entry.part.empty()) {
-        log_.left_aside.push_back(
-            fmt::format("Entry {} ({}) is of a part alone. The plan takes the piece as a whole and "
-                        "does not count it: log it without --part when all of it is done.",
-                        entry.id,
-                        deed_of(entry)));
+      if (!counts(entry)) {
         continue;
       }
       if (const auto added = add(entry); !added) {
@@ -49,6 +47,27 @@ class LogReader {
   }
 
  private:
+  /// Whether an entry is of what is read; one of a part that is not planned is left aside.
+  bool counts(const LogEntry& entry) {
+    if (entry.part.empty() || (unit_ != nullptr && entry.part == unit_->name)) {
+      return true;
+    }
+    if (unit_ == nullptr) {
+      log_.left_aside.push_back(
+          fmt::format("Entry {} ({}) is of a part alone. The plan takes the piece as a whole and "
+                      "does not count it: log it without --part when all of it is done.",
+                      entry.id,
+                      deed_of(entry)));
+    } else if (piece_.unit(entry.part) == nullptr) {
+      log_.left_aside.push_back(
+          fmt::format("Entry {} ({}) is of a part that the piece is not divided by, and does not "
+                      "count.",
+                      entry.id,
+                      deed_of(entry)));
+    }
+    return false;
+  }
+
   Result<void> add(const LogEntry& entry) {
     const auto kind = step_kind_named(entry.step);
     if (!kind) {
@@ -62,7 +81,7 @@ class LogReader {
     work.kind = *kind;
     work.left_out = entry.kind == LogKind::kSkip;
     work.grit = entry.grit;
-    work.faces = faces_by_number(entry.face, piece_.faces);
+    work.faces = faces_by_number(entry.face, unit_ == nullptr ? piece_.faces : unit_->faces);
     work.product_name = entry.product;
     work.at = entry.at;
     if (entry.kind == LogKind::kCoat) {
@@ -89,6 +108,7 @@ class LogReader {
   }
 
   const StoredPiece& piece_;
+  const StoredUnit* unit_;
   const RecipeBook& book_;
   const Session& session_;
   PieceLog log_;
@@ -98,8 +118,9 @@ class LogReader {
 
 Result<PieceLog> read_piece_log(const StoredPiece& piece,
                                 const RecipeBook& book,
-                                const Session& session) {
-  return LogReader(piece, book, session).read();
+                                const Session& session,
+                                const StoredUnit* unit) {
+  return LogReader(piece, unit, book, session).read();
 }
 
 Result<Product> product_of_coat(const LogEntry& coat,

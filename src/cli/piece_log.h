@@ -17,10 +17,12 @@ struct PieceLog {
   std::vector<std::string> left_aside;  ///< Entries that planning does not take, and why.
 };
 
-/// Errors: from the store and the recipes.
+/// @param unit of the piece, whose entries are wanted: those of its name, and those of the whole
+/// piece; null: the piece as a whole. Errors: from the store and the recipes.
 [[nodiscard]] Result<PieceLog> read_piece_log(const StoredPiece& piece,
                                               const RecipeBook& book,
-                                              const Session& session);
+                                              const Session& session,
+                                              const StoredUnit* unit = nullptr);
 
 /// The recipe that a coat was logged with; the present one where that can no longer be read.
 [[nodiscard]] Result<Product> product_of_coat(const LogEntry& coat,

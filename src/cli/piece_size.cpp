@@ -7,7 +7,7 @@
 
 #include "base/quantity_text.h"
 #include "quantity/board.h"
-#include "recipe/part_list.h"
+#include "recipe/building_job.h"
 
 namespace coatwright {
 namespace {
@@ -42,17 +42,69 @@ Result<PieceSize> size_of_top(const SizeOptions& options) {
   return shared_out(board_area(*size, faces == PieceFaces::kOne ? 1 : 2, true), faces);
 }
 
-Result<PieceSize> size_of_parts(const SizeOptions& options) {
-  const auto text = read_input_file(options.parts);
-  if (!text) {
-    return pass_on(text.error(), "--parts");
+/// A unit's faces: as it says itself, or as its parts have them.
+PieceFaces faces_of(const FinishUnit& unit) {
+  switch (unit.faces) {
+    case UnitFaces::kOne:
+      return PieceFaces::kOne;
+    case UnitFaces::kTwo:
+      return PieceFaces::kTwo;
+    case UnitFaces::kOnPoints:
+      return PieceFaces::kOnPoints;
+    case UnitFaces::kAsParts:
+      break;
   }
-  const auto parts = read_part_list(*text, options.parts);
-  if (!parts) {
-    return pass_on(parts.error());
+  return unit.has_both_faces() ? PieceFaces::kTwo : PieceFaces::kOne;
+}
+
+Result<StoredUnit> stored_unit(const FinishUnit& unit) {
+  const auto size = shared_out(area_of(unit.parts), faces_of(unit));
+  if (!size) {
+    return pass_on(size.error(), unit.name);
   }
-  const bool both =
-      std::any_of(parts->begin(), parts->end(), [](const Part& part) { return part.faces == 2; });
+  return StoredUnit{
+      unit.name, size->face, size->faces, unit.rack_places, unit.schedule, unit.parts_text()};
+}
+
+StoredWork stored_work(const UnitWork& work) {
+  return {work.kind,
+          work.name,
+          work.units,
+          work.before_finish,
+          work.work,
+          work.people,
+          work.at_bench,
+          work.glue,
+          work.needs};
+}
+
+/// The size of a piece that its list divides: that of its parts together.
+Result<PieceSize> divided_size(const BuildingJob& job) {
+  const bool both = std::any_of(job.units.begin(), job.units.end(), [](const FinishUnit& unit) {
+    return unit.has_both_faces();
+  });
+  const PieceFaces usual = both ? PieceFaces::kTwo : PieceFaces::kOne;
+  auto size =
+      shared_out(area_of(job.parts), job.units.size() == 1 ? faces_of(job.units[0]) : usual);
+  if (!size) {
+    return size;
+  }
+  for (const FinishUnit& unit : job.units) {
+    auto stored = stored_unit(unit);
+    if (!stored) {
+      return pass_on(stored.error());
+    }
+    size->units.push_back(std::move(*stored));
+  }
+  for (const UnitWork& work : job.work) {
+    size->work.push_back(stored_work(work));
+  }
+  return size;
+}
+
+/// The size of a piece that is finished as a whole.
+Result<PieceSize> undivided_size(const BuildingJob& job, const SizeOptions& options) {
+  const bool both = job.units.front().has_both_faces();
   if (!options.faces.empty() && (options.faces == "1") == both) {
     return fail(ErrorCode::kUsage,
                 both ? fmt::format("--faces 1: '{}' has parts with both faces; 2 or points is "
@@ -63,7 +115,28 @@ Result<PieceSize> size_of_parts(const SizeOptions& options) {
                                    options.parts));
   }
   const PieceFaces usual = both ? PieceFaces::kTwo : PieceFaces::kOne;
-  return shared_out(area_of(*parts), options.faces.empty() ? usual : faces_of(options.faces));
+  return shared_out(area_of(job.parts), options.faces.empty() ? usual : faces_of(options.faces));
+}
+
+Result<PieceSize> size_of_parts(const SizeOptions& options) {
+  const auto text = read_input_file(options.parts);
+  if (!text) {
+    return pass_on(text.error(), "--parts");
+  }
+  const auto job = read_building_job(*text, options.parts);
+  if (!job) {
+    return pass_on(job.error());
+  }
+  if (!job->is_divided()) {
+    return undivided_size(*job, options);
+  }
+  if (!options.faces.empty()) {
+    return fail(ErrorCode::kUsage,
+                fmt::format("--faces {}: '{}' says itself how its units stand; leave it out",
+                            options.faces,
+                            options.parts));
+  }
+  return divided_size(*job);
 }
 
 }  // namespace

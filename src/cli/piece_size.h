@@ -1,6 +1,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "cli/common.h"
 
@@ -22,13 +23,16 @@ struct SizeOptions {
 struct PieceSize {
   Area face = Area::from_square_metres(0);  ///< Of one face, with its share of the edges.
   PieceFaces faces = PieceFaces::kOne;
+  std::vector<StoredUnit> units = {};  ///< What a part list says is finished as one thing.
+  std::vector<StoredWork> work = {};   ///< The work that joins them.
 };
 
 /// Declares --area, --top, --parts and --faces.
 void add_size_options(CLI::App& command, SizeOptions& options);
 
 /// The size from the one of --area, --top and --parts that is given. A top has its edges coated; a
-/// part list says itself which faces and edges are. What two faces have together is halved.
+/// part list says itself which faces and edges are, and perhaps what is finished as one thing. What
+/// two faces have together is halved.
 /// Errors: kUsage unless one is given, or where --faces does not go with the part list; kOutOfRange
 /// above 1000 m2; kInputFile from the part list.
 [[nodiscard]] Result<PieceSize> piece_size(const SizeOptions& options);

@@ -9,6 +9,7 @@
 #include "base/quantity_text.h"
 #include "base/time_expression.h"
 #include "cli/piece_meant.h"
+#include "recipe/schedule_check.h"
 
 namespace coatwright {
 namespace {
@@ -136,12 +137,6 @@ Result<PieceNames> piece_names(const PlanOptions& options, const Session& sessio
   return names;
 }
 
-bool rubs_out(const Schedule& schedule) {
-  return std::any_of(schedule.steps.begin(), schedule.steps.end(), [](const ScheduleStep& step) {
-    return step.kind == ScheduleStepKind::kRubOut;
-  });
-}
-
 Result<void> fill_times(const PlanOptions& options,
                         const PieceNames& names,
                         const Session& session,
@@ -173,17 +168,13 @@ Result<void> fill_times(const PlanOptions& options,
                             show_full(request.by, session.zone),
                             show_full(request.from, session.zone)));
   }
-  request.horizon = std::max(request.by, request.from) +
-                    (rubs_out(*request.piece.schedule) ? kBeyondRubOut : kBeyondDate);
-  WeekHours hours = session.shop.hours_or_assumed();
-  if (!options.hours.empty()) {
-    const auto parsed = WeekHours::parse(options.hours);
-    if (!parsed) {
-      return pass_on(parsed.error(), "--hours");
-    }
-    hours = *parsed;
+  request.horizon =
+      plan_horizon(std::max(request.by, request.from), rubs_out(*request.piece.schedule));
+  const auto times = plan_times(options, session);
+  if (!times) {
+    return pass_on(times.error());
   }
-  request.hours = hours.between(request.from, request.horizon, session.zone);
+  request.hours = times->open(request.from, request.horizon, session.zone);
   return {};
 }
 
@@ -210,37 +201,8 @@ Result<std::vector<AirEntry>> entries_of_file(const std::string& path, const Ses
   return std::move(content->entries);
 }
 
-Result<AirRecord> air_for(const PlanOptions& options,
-                          const PlanRequest& request,
-                          const Session& session) {
-  if (!options.in_air.empty() && !options.air_file.empty()) {
-    return fail(ErrorCode::kUsage,
-                "give --air, a file, or --in-air, the same air all the time, but not both");
-  }
-  if (!options.in_air.empty()) {
-    const auto air = parse_air(options.in_air);
-    if (!air) {
-      return pass_on(air.error(), "--in-air");
-    }
-    return AirRecord({}, UsualDay::constant(air->temperature, air->humidity), session.zone);
-  }
-  const std::vector<LoggedWork>& log = request.piece.log;
-  const Time first = log.empty() ? request.from : std::min(request.from, log.front().at);
-  auto entries = session.store.air_entries(first - kAirBefore, request.horizon);
-  if (!entries) {
-    return pass_on(entries.error());
-  }
-  if (!options.air_file.empty()) {
-    const auto more = entries_of_file(options.air_file, session);
-    if (!more) {
-      return pass_on(more.error());
-    }
-    entries->insert(entries->end(), more->begin(), more->end());
-  }
-  return AirRecord(std::move(*entries), session.shop.usual_day_or_assumed(), session.zone);
-}
-
-Result<void> look_up(const PieceNames& names, const RecipeBook& book, PieceRequest& piece) {
+/// @return how the wood was left.
+Result<WoodSurface> look_up(const PieceNames& names, const RecipeBook& book, PieceRequest& piece) {
   auto surface = surface_of(names.species, names.surface, names.over, book);
   if (!surface) {
     return pass_on(surface.error());
@@ -257,10 +219,66 @@ Result<void> look_up(const PieceNames& names, const RecipeBook& book, PieceReque
   piece.name = names.name;
   piece.area = names.area;
   piece.faces = names.faces;
-  return {};
+  return surface->wood;
 }
 
 }  // namespace
+
+bool rubs_out(const Schedule& schedule) {
+  return std::any_of(schedule.steps.begin(), schedule.steps.end(), [](const ScheduleStep& step) {
+    return step.kind == ScheduleStepKind::kRubOut;
+  });
+}
+
+Time plan_horizon(Time by, bool rubs_out) {
+  return by + (rubs_out ? kBeyondRubOut : kBeyondDate);
+}
+
+Result<double> plan_confidence(const PlanOptions& options) {
+  return options.confidence.empty() ? Result<double>(PlanRequest{}.confidence)
+                                    : parse_confidence(options.confidence);
+}
+
+Result<ShopTimes> plan_times(const PlanOptions& options, const Session& session) {
+  ShopTimes times = session.shop.times_or_assumed();
+  if (!options.hours.empty()) {
+    auto parsed = WeekHours::parse(options.hours);
+    if (!parsed) {
+      return pass_on(parsed.error(), "--hours");
+    }
+    times.hours = std::move(*parsed);
+  }
+  return times;
+}
+
+Result<AirRecord> plan_air(const PlanOptions& options,
+                           Time first,
+                           Time horizon,
+                           const Session& session) {
+  if (!options.in_air.empty() && !options.air_file.empty()) {
+    return fail(ErrorCode::kUsage,
+                "give --air, a file, or --in-air, the same air all the time, but not both");
+  }
+  if (!options.in_air.empty()) {
+    const auto air = parse_air(options.in_air);
+    if (!air) {
+      return pass_on(air.error(), "--in-air");
+    }
+    return AirRecord({}, UsualDay::constant(air->temperature, air->humidity), session.zone);
+  }
+  auto entries = session.store.air_entries(first - kAirBefore, horizon);
+  if (!entries) {
+    return pass_on(entries.error());
+  }
+  if (!options.air_file.empty()) {
+    const auto more = entries_of_file(options.air_file, session);
+    if (!more) {
+      return pass_on(more.error());
+    }
+    entries->insert(entries->end(), more->begin(), more->end());
+  }
+  return AirRecord(std::move(*entries), session.shop.usual_day_or_assumed(), session.zone);
+}
 
 Result<PieceSurface> surface_of(const std::string& species,
                                 const std::string& left,
@@ -314,6 +332,27 @@ Result<PieceRequest> piece_request_of(const StoredPiece& piece, const RecipeBook
   return request;
 }
 
+Result<void> check_schedule(const PieceRequest& piece, const RecipeBook& book) {
+  const Product* over = piece.over ? piece.over->product : nullptr;
+  const auto findings = check_pairs(*piece.schedule, over, book);
+  if (!findings) {
+    return pass_on(findings.error(), "schedule " + piece.schedule->name);
+  }
+  const PairFinding* refused = first_refusal(*findings);
+  if (refused == nullptr) {
+    return {};
+  }
+  const PieceSurface surface{piece.species, {}, over};
+  const std::string nearest = nearest_working_schedule(*piece.schedule, surface, book);
+  return fail(ErrorCode::kNo,
+              fmt::format("schedule {}, step {}: {}{}",
+                          piece.schedule->name,
+                          refused->step,
+                          refusal_of(*refused),
+                          nearest.empty() ? "; no schedule here works over that"
+                                          : "; the nearest schedule that works: " + nearest));
+}
+
 Result<PreparedPlan> prepare_plan(const PlanOptions& options,
                                   const GlobalOptions& global,
                                   const Session& session) {
@@ -326,19 +365,18 @@ Result<PreparedPlan> prepare_plan(const PlanOptions& options,
     return pass_on(book.error());
   }
   PlanRequest request;
-  if (const auto done = look_up(*names, *book, request.piece); !done) {
-    return pass_on(done.error());
+  const auto surface = look_up(*names, *book, request.piece);
+  if (!surface) {
+    return pass_on(surface.error());
   }
   if (const auto done = fill_times(options, *names, session, request); !done) {
     return pass_on(done.error());
   }
-  if (!options.confidence.empty()) {
-    const auto confidence = parse_confidence(options.confidence);
-    if (!confidence) {
-      return pass_on(confidence.error());
-    }
-    request.confidence = *confidence;
+  const auto confidence = plan_confidence(options);
+  if (!confidence) {
+    return pass_on(confidence.error());
   }
+  request.confidence = *confidence;
   if (!options.wood_moisture.empty()) {
     const auto moisture = parse_wood_moisture(options.wood_moisture);
     if (!moisture) {
@@ -356,11 +394,14 @@ Result<PreparedPlan> prepare_plan(const PlanOptions& options,
     request.piece.log = log.works;
   }
   settle_existing_finish(request.from, request.piece);
-  auto air = air_for(options, request, session);
+  const Time first =
+      log.works.empty() ? request.from : std::min(request.from, log.works.front().at);
+  auto air = plan_air(options, first, request.horizon, session);
   if (!air) {
     return pass_on(air.error());
   }
-  return PreparedPlan{std::move(*book), std::move(log), std::move(request), std::move(*air)};
+  return PreparedPlan{
+      std::move(*book), std::move(log), std::move(request), std::move(*air), *surface};
 }
 
 }  // namespace coatwright

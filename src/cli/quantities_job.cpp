@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "base/quantity_text.h"
+#include "cli/finished_parts.h"
 #include "cli/plan_request.h"
 #include "recipe/nearest_names.h"
 
@@ -48,17 +49,15 @@ Result<std::vector<StoredPiece>> stored_pieces(const QuantitiesOptions& options,
 }
 
 Result<void> add_stored(const StoredPiece& stored, const Session& session, QuantitiesJob& job) {
-  auto request = piece_request_of(stored, job.book);
-  if (!request) {
-    return pass_on(request.error(), stored.name);
+  auto parts = finished_parts(stored, job.book, session);
+  if (!parts) {
+    return pass_on(parts.error());
   }
-  auto log = read_piece_log(stored, job.book, session);
-  if (!log) {
-    return pass_on(log.error());
+  for (FinishedPart& part : *parts) {
+    part.request.name = part.shown_name;
+    job.pieces.push_back(std::move(part.request));
+    job.logs.push_back(std::move(part.log));
   }
-  job.logs.push_back(std::move(*log));
-  request->log = job.logs.back().works;
-  job.pieces.push_back(std::move(*request));
   return {};
 }
 

@@ -7,8 +7,8 @@
 #include <CLI/CLI.hpp>
 #include <fmt/format.h>
 
+#include "cli/finished_parts.h"
 #include "cli/piece_meant.h"
-#include "cli/plan_request.h"
 #include "report/safety_sheet.h"
 
 namespace coatwright {
@@ -61,11 +61,11 @@ Result<std::vector<const Schedule*>> schedules_meant(const SafetyOptions& option
   }
   std::vector<const Schedule*> schedules;
   for (const StoredPiece& piece : *pieces) {
-    const auto request = piece_request_of(piece, book);
-    if (!request) {
-      return pass_on(request.error());
+    const auto more = schedules_of(piece, book);
+    if (!more) {
+      return pass_on(more.error());
     }
-    schedules.push_back(request->schedule);
+    schedules.insert(schedules.end(), more->begin(), more->end());
   }
   return schedules;
 }

@@ -2,7 +2,8 @@
 
 #include <CLI/CLI.hpp>
 #include <fmt/format.h>
-#include <nlohmann/json.hpp>
+
+#include "cli/shop_show.h"
 
 namespace coatwright {
 namespace {
@@ -13,11 +14,27 @@ struct SetOptions {
   std::string hours;
   std::string time_zone;
   std::string units;
+  std::string people;
+  std::string spray_places;
+  std::string rack_places;
+  std::string benches;
+  std::string finishing_room;
+  std::vector<std::string> closed;
+  std::vector<std::string> open;
+  std::vector<std::string> usual;
+};
+
+/// What a call changes.
+struct Changes {
+  std::map<ShopSetting, std::string> values;
+  DayChanges days;
 };
 
 /// Adds one given option to what is to be stored, once its parser has read it.
+/// @param option named in its error; empty: the parser names it.
 template <class Parse>
-Result<void> take(const std::string& text,
+Result<void> take(const std::string& option,
+                  const std::string& text,
                   ShopSetting which,
                   Parse parse,
                   std::map<ShopSetting, std::string>& into) {
@@ -25,103 +42,116 @@ Result<void> take(const std::string& text,
     return {};
   }
   if (const auto value = parse(text); !value) {
-    return pass_on(value.error());
+    return option.empty() ? pass_on(value.error()) : pass_on(value.error(), option);
   }
   into[which] = text;
   return {};
 }
 
-Result<std::map<ShopSetting, std::string>> checked(const SetOptions& options) {
+Result<std::map<ShopSetting, std::string>> checked_values(const SetOptions& options) {
   std::map<ShopSetting, std::string> values;
   const Result<void> results[] = {
-      take(options.usual_day, ShopSetting::kUsualDay, UsualDay::parse, values),
-      take(options.hours, ShopSetting::kHours, WeekHours::parse, values),
-      take(options.time_zone, ShopSetting::kTimeZone, Zone::find, values),
-      take(options.units, ShopSetting::kUnits, parse_units, values)};
+      take("", options.usual_day, ShopSetting::kUsualDay, UsualDay::parse, values),
+      take("", options.hours, ShopSetting::kHours, WeekHours::parse, values),
+      take("", options.time_zone, ShopSetting::kTimeZone, Zone::find, values),
+      take("", options.units, ShopSetting::kUnits, parse_units, values),
+      take("--people", options.people, ShopSetting::kPeople, WeekPeople::parse, values),
+      take("--spray-places", options.spray_places, ShopSetting::kSprayPlaces, parse_places, values),
+      take("--rack-places", options.rack_places, ShopSetting::kRackPlaces, parse_places, values),
+      take("--benches", options.benches, ShopSetting::kBenches, parse_places, values),
+      take("--finishing-room",
+           options.finishing_room,
+           ShopSetting::kFinishingRoom,
+           parse_finishing_room,
+           values)};
   for (const auto& result : results) {
     if (!result) {
       return pass_on(result.error());
     }
   }
-  if (values.empty()) {
-    return fail(ErrorCode::kUsage,
-                "shop set needs at least one of --usual-day, --hours, --time-zone and --units");
-  }
   return values;
 }
 
-/// One setting as `shop show` gives it.
-struct Row {
-  std::string words;
-  std::string key;
-  std::string value;
-  std::string is_default;  ///< Empty: the shop has set it; else what kind of default it is.
-};
-
-/// @param hours as they were typed; their read form names every day on its own.
-std::vector<Row> rows_of(const Session& session, const std::optional<std::string>& hours) {
-  const ShopSettings& shop = session.shop;
-  return {
-      {"usual day",
-       "usual_day",
-       shop.usual_day_or_assumed().text(session.units),
-       shop.usual_day ? "" : "default, assumed: set it with --usual-day"},
-      {"hours",
-       "hours",
-       hours.value_or(std::string(kAssumedHours)),
-       hours ? "" : "default, assumed"},
-      {"time zone",
-       "time_zone",
-       shop.time_zone.value_or(session.zone.name()),
-       shop.time_zone ? "" : "default, of this machine or call"},
-      {"units", "units", name_of(shop.units.value_or(session.units)), shop.units ? "" : "default"}};
+/// Adds what becomes of one day. Errors: kUsage when the call speaks of it twice.
+Result<void> add_day(date::local_days day,
+                     const std::optional<SpecialDay>& special,
+                     DayChanges& days) {
+  if (!days.emplace(day, special).second) {
+    return fail(ErrorCode::kUsage,
+                fmt::format("{} is there twice; say one thing of a day", date_text(day)));
+  }
+  return {};
 }
 
-std::string as_text(const Session& session, const std::vector<Row>& rows) {
-  std::string text;
-  for (const Row& row : rows) {
-    const std::string note = row.is_default.empty() ? "" : fmt::format("  ({})", row.is_default);
-    text += fmt::format("{:<10} {}{}\n", row.words, row.value, note);
+/// Adds days that are all closed, or all as usual again.
+Result<void> add_ranges(const std::string& option,
+                        const std::vector<std::string>& texts,
+                        const std::optional<SpecialDay>& special,
+                        DayChanges& days) {
+  for (const std::string& text : texts) {
+    const auto range = parse_day_range(text);
+    if (!range) {
+      return pass_on(range.error(), option);
+    }
+    for (auto day = range->first; day <= range->last; day += date::days(1)) {
+      if (const auto added = add_day(day, special, days); !added) {
+        return pass_on(added.error(), option);
+      }
+    }
   }
-  return text + fmt::format("{:<10} {}\n", "store", session.store.path().string());
+  return {};
 }
 
-std::string as_json(const Session& session, const std::vector<Row>& rows) {
-  nlohmann::ordered_json whole;
-  for (const Row& row : rows) {
-    whole[row.key] = {{"value", row.value}, {"default", !row.is_default.empty()}};
+Result<DayChanges> checked_days(const SetOptions& options) {
+  DayChanges days;
+  if (const auto added = add_ranges("--closed", options.closed, SpecialDay{}, days); !added) {
+    return pass_on(added.error());
   }
-  whole["store"] = session.store.path().string();
-  return whole.dump(2) + "\n";
+  if (const auto added = add_ranges("--usual", options.usual, std::nullopt, days); !added) {
+    return pass_on(added.error());
+  }
+  for (const std::string& text : options.open) {
+    const auto dated = parse_open_day(text);
+    if (!dated) {
+      return pass_on(dated.error(), "--open");
+    }
+    if (const auto added = add_day(dated->day, dated->special, days); !added) {
+      return pass_on(added.error(), "--open");
+    }
+  }
+  return days;
 }
 
-Result<ExitCode> run_show(const GlobalOptions& global) {
-  const auto session = open_session(global, Store::Mode::kRead);
-  if (!session) {
-    return pass_on(session.error());
+Result<Changes> checked(const SetOptions& options) {
+  auto values = checked_values(options);
+  if (!values) {
+    return pass_on(values.error());
   }
-  const auto hours = session->store.setting(ShopSetting::kHours);
-  if (!hours) {
-    return pass_on(hours.error());
+  auto days = checked_days(options);
+  if (!days) {
+    return pass_on(days.error());
   }
-  const auto rows = rows_of(*session, *hours);
-  print_out(session->json ? as_json(*session, rows) : as_text(*session, rows));
-  return ExitCode::kDone;
+  if (values->empty() && days->empty()) {
+    return fail(ErrorCode::kUsage,
+                "shop set needs at least one of its options, such as --usual-day, --hours or "
+                "--people");
+  }
+  return Changes{std::move(*values), std::move(*days)};
 }
 
 Result<ExitCode> run_set(const SetOptions& options, const GlobalOptions& global) {
-  const auto values = checked(options);
-  if (!values) {
-    return pass_on(values.error());
+  const auto changes = checked(options);
+  if (!changes) {
+    return pass_on(changes.error());
   }
   auto session = open_session(global, Store::Mode::kWrite);
   if (!session) {
     return pass_on(session.error());
   }
-  if (const auto done = session->store.set(*values); !done) {
+  if (const auto done = session->store.set(changes->values, changes->days); !done) {
     return pass_on(done.error());
   }
-  return run_show(global);
+  return run_shop_show(global);
 }
 
 }  // namespace
@@ -130,19 +160,35 @@ void add_shop(CLI::App& app, const GlobalOptions& global, Work& chosen) {
   CLI::App& shop = add_group(app, "shop", "What plans need to know of the shop");
   CLI::App* set = shop.add_subcommand("set", "Change settings");
   auto options = std::make_shared<SetOptions>();
-  set->add_option(
-         "--usual-day", options->usual_day, "Air on the clock: \"7:00 19C 50%; 22:00 15C 60%\"")
-      ->type_name("POINTS");
-  set->add_option("--hours", options->hours, "When people work: \"Mon-Fri 8:00-17:00\"")
-      ->type_name("HOURS");
-  set->add_option("--time-zone", options->time_zone, "The shop's IANA time zone")
-      ->type_name("AREA/CITY");
-  set->add_option("--units", options->units, "How quantities are shown: metric or us")
-      ->type_name("SYSTEM");
+  const auto option = [set](const char* name, auto& value, const char* type, const char* about) {
+    set->add_option(name, value, about)->type_name(type);
+  };
+  option("--usual-day",
+         options->usual_day,
+         "POINTS",
+         "Air on the clock: \"7:00 19C 50%; 22:00 15C 60%\"");
+  option("--hours", options->hours, "HOURS", "When people work: \"Mon-Fri 8:00-17:00\"");
+  option(
+      "--people", options->people, "PEOPLE", "How many are there: \"3; Fri 2; Sat 9:00-13:00 1\"");
+  option("--spray-places", options->spray_places, "COUNT", "Where one can spray at a time; or any");
+  option("--rack-places", options->rack_places, "COUNT", "Of the drying rack; or any");
+  option("--benches", options->benches, "COUNT", "To work at; or any");
+  option("--finishing-room",
+         options->finishing_room,
+         "apart|shared",
+         "Where films dry: apart from the benches' dust, or not");
+  option("--closed", options->closed, "DAYS", "A day, 2027-05-01, or days, 2027-12-24..2028-01-02");
+  option("--open",
+         options->open,
+         "DAY",
+         "Hours of one day: \"2027-05-08 9:00-13:00\", with people: \"... 2\"");
+  option("--usual", options->usual, "DAYS", "Takes days back to the usual hours");
+  option("--time-zone", options->time_zone, "AREA/CITY", "The shop's IANA time zone");
+  option("--units", options->units, "SYSTEM", "How quantities are shown: metric or us");
   set->callback(
       [=, &global, &chosen] { chosen = [=, &global] { return run_set(*options, global); }; });
   CLI::App* show = shop.add_subcommand("show", "Show the settings, and which are defaults");
-  show->callback([&global, &chosen] { chosen = [&global] { return run_show(global); }; });
+  show->callback([&global, &chosen] { chosen = [&global] { return run_shop_show(global); }; });
 }
 
 }  // namespace coatwright

@@ -4,7 +4,7 @@
 
 namespace coatwright {
 
-/// `shop set`, `shop show`: the usual day, the hours, the time zone and the units.
+/// `shop set`, `shop show`: air, hours, people, places and days.
 void add_shop(CLI::App& app, const GlobalOptions& global, Work& chosen);
 
 }  // namespace coatwright

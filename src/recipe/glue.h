@@ -19,9 +19,14 @@ struct Glue {
   Hours full_strength;   ///< Until it may be worked hard, at 23 C.
   Temperature at_least;  ///< Wood, glue and air while it sets.
   Temperature at_most;
-  RateLaw law;  ///< How clamping shortens and lengthens with the air.
-  std::string source;
+  RateLaw law;         ///< How clamping shortens and lengthens with the air.
+  std::string source;  ///< Of the clamping time.
   std::string law_source;
+  std::string open_source = "";
+  std::string strength_source = "";
+  std::string temperature_source = "";
+  std::string how = "";   ///< How the clamping time is known: "read", "from memory" ...
+  std::string note = "";  ///< What the figures do not say; empty: nothing.
 };
 
 /// By recipe name.

@@ -28,8 +28,9 @@ inline constexpr std::array<PartUnit, 4> kPartUnits = {
   return {millimetres.low / unit.millimetres, millimetres.high / unit.millimetres};
 }
 
-[[nodiscard]] Result<std::vector<Part>> read_part_list_toml(std::string_view text,
-                                                            const std::string& label);
+/// Reads one [[part]].
+[[nodiscard]] Part read_part(TomlTable& table);
+
 [[nodiscard]] Result<std::vector<Part>> read_part_list_csv(std::string_view text,
                                                            const std::string& label);
 

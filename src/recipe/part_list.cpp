@@ -1,12 +1,16 @@
 #include "recipe/part_list.h"
 
+#include <utility>
+
 #include <fmt/format.h>
 
+#include "recipe/building_job.h"
 #include "recipe/part_limits.h"
 
 namespace coatwright {
 namespace {
 
+constexpr int kMostApart = 50;
 constexpr std::string_view kAllowedLengths = "_mm, _cm, _m or _in";
 
 /// One of the three lengths, in the one unit that its key names.
@@ -29,6 +33,8 @@ Length read_length(TomlTable& table, std::string_view what, const NumberRange& r
   return Length::from_millimetres(table.number(key, in_unit(range, *unit)) * unit->millimetres);
 }
 
+}  // namespace
+
 Part read_part(TomlTable& table) {
   Part part;
   part.name = table.text("name");
@@ -42,32 +48,27 @@ Part read_part(TomlTable& table) {
   if (table.has("edges")) {
     part.edges = table.flag("edges");
   }
+  if (table.has("finish")) {
+    part.before_assembly =
+        table.name("finish", {"before assembly", "after assembly"}) == "before assembly";
+  }
+  part.unit = table.text_or("unit");
+  if (table.has("apart")) {
+    part.apart = table.flag("apart");
+  }
+  if (table.ok() && part.apart && (!part.before_assembly || !part.unit.empty())) {
+    table.wrong("apart",
+                "true only with finish = \"before assembly\", and for a part without a unit");
+  }
+  if (table.ok() && part.apart && part.count > kMostApart) {
+    table.wrong("apart", fmt::format("true for a count of up to {}", kMostApart));
+  }
   table.finish();
   return part;
 }
 
-}  // namespace
-
-Result<std::vector<Part>> read_part_list_toml(std::string_view text, const std::string& label) {
-  Result<TomlFile> file = TomlFile::parse(text, label);
-  if (!file) {
-    return pass_on(std::move(file.error()));
-  }
-  std::vector<Part> parts;
-  TomlTable root = file->root();
-  for (TomlTable& table : root.tables("part", true)) {
-    parts.push_back(read_part(table));
-  }
-  root.finish();
-  if (file->error()) {
-    return tl::unexpected(*file->error());
-  }
-  return parts;
-}
-
 Result<std::vector<Part>> read_part_list(std::string_view text, const std::string& label) {
-  return label.ends_with(".toml") ? read_part_list_toml(text, label)
-                                  : read_part_list_csv(text, label);
+  return read_building_job(text, label).map([](BuildingJob job) { return std::move(job.parts); });
 }
 
 }  // namespace coatwright

@@ -14,8 +14,11 @@ struct Part {
   std::string name;
   int count = 1;
   Dimensions size;
-  int faces = 2;      ///< 1 or 2.
-  bool edges = true;  ///< Whether its four edges are coated.
+  int faces = 2;                 ///< 1 or 2.
+  bool edges = true;             ///< Whether its four edges are coated.
+  bool before_assembly = false;  ///< TOML: it is finished before it is put together.
+  std::string unit = {};         ///< TOML: what it is finished with as one thing; empty: not said.
+  bool apart = false;            ///< TOML: each of its count is finished for itself.
 };
 
 /// Reads a part list. @param label the file's name as errors show it; a name that ends in ".toml"

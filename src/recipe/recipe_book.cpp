@@ -11,6 +11,7 @@
 
 #include "base/content_hash.h"
 #include "recipe/application_reader.h"
+#include "recipe/glue_reader.h"
 #include "recipe/nearest_names.h"
 #include "recipe/over_finish.h"
 #include "recipe/own_pairs.h"
@@ -258,6 +259,7 @@ struct RecipeBook::State {
   std::optional<WorkingTimes> working_times;
   std::optional<SandingTable> sanding;
   std::optional<Application> application;
+  std::optional<Glues> glues;
   std::optional<std::vector<SafetyStatement>> safety_statements;
 };
 
@@ -366,6 +368,26 @@ Result<const SandingTable*> RecipeBook::sanding() const {
 
 Result<const Application*> RecipeBook::application() const {
   return table(state_->application, "application.toml", &parse_application);
+}
+
+Result<const Glues*> RecipeBook::glues() const {
+  return table(state_->glues, "glues.toml", &parse_glues);
+}
+
+Result<const Glue*> RecipeBook::glue(const std::string& name) const {
+  Result<const Glues*> all = glues();
+  if (!all) {
+    return pass_on(std::move(all.error()));
+  }
+  const auto found = (*all)->find(name);
+  if (found == (*all)->end()) {
+    std::vector<std::string> names;
+    for (const auto& [known, glue] : **all) {
+      names.push_back(known);
+    }
+    return fail(ErrorCode::kNotFound, no_such_name("glue", name, names));
+  }
+  return &found->second;
 }
 
 Result<const std::vector<SafetyStatement>*> RecipeBook::safety_statements() const {

@@ -11,6 +11,7 @@
 #include "base/embedded_file.h"
 #include "base/result.h"
 #include "recipe/application.h"
+#include "recipe/glue.h"
 #include "recipe/piece_surface.h"
 #include "recipe/product.h"
 #include "recipe/safety_statement.h"
@@ -55,6 +56,10 @@ class RecipeBook {
   [[nodiscard]] Result<const SandingTable*> sanding() const;
   /// How products are put on and bought.
   [[nodiscard]] Result<const Application*> application() const;
+  /// The glues, by recipe name.
+  [[nodiscard]] Result<const Glues*> glues() const;
+  /// One of them. Errors: kNotFound naming the nearest names.
+  [[nodiscard]] Result<const Glue*> glue(const std::string& name) const;
   /// All that the safety sheet may say, in the order of the file.
   [[nodiscard]] Result<const std::vector<SafetyStatement>*> safety_statements() const;
   /// What `over` on top of `under` needs: the compatibility table's rule, or for a product over

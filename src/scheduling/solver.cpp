@@ -147,7 +147,7 @@ class Run {
     });
   }
 
-  SearchResult result() const {
+  [[nodiscard]] SearchResult result() const {
     SearchResult result;
     result.schedule = best_.schedule;
     result.cost = best_.cost;

@@ -6,8 +6,8 @@
 
 #include "air/air_record.h"
 #include "base/result.h"
+#include "base/shop_times.h"
 #include "base/units.h"
-#include "base/week_hours.h"
 #include "store/store.h"
 
 namespace coatwright {
@@ -21,12 +21,28 @@ struct ShopSettings {
   std::optional<WeekHours> hours;
   std::optional<std::string> time_zone;  ///< IANA name.
   std::optional<UnitSystem> units;
+  std::optional<WeekPeople> people;
+  std::optional<int> spray_places;      ///< None: the shop is not short of them.
+  std::optional<int> rack_places;       ///< None: not short of them.
+  std::optional<int> benches;           ///< None: not short of them.
+  std::optional<bool> finishing_apart;  ///< Films dry in a room of their own.
+  SpecialDays special_days;
 
   /// The shop's usual day, or 20 C and 50 % all day, which is judgement: a heated workshop.
   [[nodiscard]] UsualDay usual_day_or_assumed() const;
   /// The shop's hours, or kAssumedHours.
   [[nodiscard]] WeekHours hours_or_assumed() const;
+  /// When who is there: these hours, one person where the shop did not say, and the days that are
+  /// not as usual.
+  [[nodiscard]] ShopTimes times_or_assumed() const;
 };
+
+/// Reads a count of places: "2", or "any" where the shop is not short of them.
+/// Errors: kUsage unless 1 .. 99 or "any".
+[[nodiscard]] Result<std::optional<int>> parse_places(const std::string& text);
+
+/// Reads "apart" (true) or "shared" (false). Errors: kUsage.
+[[nodiscard]] Result<bool> parse_finishing_room(const std::string& text);
 
 /// Errors: kStore, also when a stored text cannot be read.
 [[nodiscard]] Result<ShopSettings> read_shop_settings(const Store& store);

@@ -21,9 +21,19 @@ std::string_view key_of(ShopSetting which) {
     case ShopSetting::kTimeZone:
       return "time_zone";
     case ShopSetting::kUnits:
+      return "units";
+    case ShopSetting::kPeople:
+      return "people";
+    case ShopSetting::kSprayPlaces:
+      return "spray_places";
+    case ShopSetting::kRackPlaces:
+      return "rack_places";
+    case ShopSetting::kBenches:
+      return "benches";
+    case ShopSetting::kFinishingRoom:
       break;
   }
-  return "units";
+  return "finishing_room";
 }
 
 /// Whether there is anything to be read. An empty file is what a program leaves that was stopped
@@ -147,7 +157,29 @@ Result<std::optional<std::string>> Store::setting(ShopSetting which) const {
   return *step == Statement::Step::kRow ? std::optional(query->text(0)) : std::nullopt;
 }
 
-Result<void> Store::set(const std::map<ShopSetting, std::string>& values) {
+namespace {
+
+Result<void> write_settings(const Database& database,
+                            const std::map<ShopSetting, std::string>& values) {
+  auto change = database.prepare(
+      "INSERT INTO shop_setting (key, value) VALUES (?, ?) "
+      "ON CONFLICT (key) DO UPDATE SET value = excluded.value");
+  if (!change) {
+    return pass_on(change.error());
+  }
+  for (const auto& [which, value] : values) {
+    change->reset();
+    if (const auto step = change->bind(1, key_of(which)).bind(2, std::string_view(value)).step();
+        !step) {
+      return pass_on(step.error());
+    }
+  }
+  return {};
+}
+
+}  // namespace
+
+Result<void> Store::set(const std::map<ShopSetting, std::string>& values, const DayChanges& days) {
   const auto database = state_->to_write();
   if (!database) {
     return pass_on(database.error());
@@ -156,18 +188,11 @@ Result<void> Store::set(const std::map<ShopSetting, std::string>& values) {
   if (!transaction) {
     return in_store(transaction.error(), state_->path);
   }
-  auto change = (*database)->prepare(
-      "INSERT INTO shop_setting (key, value) VALUES (?, ?) "
-      "ON CONFLICT (key) DO UPDATE SET value = excluded.value");
-  if (!change) {
-    return in_store(change.error(), state_->path);
+  if (const auto done = write_settings(**database, values); !done) {
+    return in_store(done.error(), state_->path);
   }
-  for (const auto& [which, value] : values) {
-    change->reset();
-    if (const auto step = change->bind(1, key_of(which)).bind(2, std::string_view(value)).step();
-        !step) {
-      return in_store(step.error(), state_->path);
-    }
+  if (const auto done = write_days(**database, days); !done) {
+    return in_store(done.error(), state_->path);
   }
   if (const auto done = transaction->commit(); !done) {
     return in_store(done.error(), state_->path);

@@ -9,16 +9,31 @@
 
 #include "air/air_record.h"
 #include "base/result.h"
+#include "base/special_days.h"
 #include "base/time.h"
 #include "base/units.h"
 #include "plan/plan_changes.h"
 #include "store/can.h"
 #include "store/log_entry.h"
+#include "store/stored_piece.h"
 
 namespace coatwright {
 
 /// What the shop says about itself.
-enum class ShopSetting { kUsualDay, kHours, kTimeZone, kUnits };
+enum class ShopSetting {
+  kUsualDay,
+  kHours,
+  kTimeZone,
+  kUnits,
+  kPeople,
+  kSprayPlaces,
+  kRackPlaces,
+  kBenches,
+  kFinishingRoom
+};
+
+/// What becomes of days: what holds on them, or nothing where they are as usual again.
+using DayChanges = std::map<date::local_days, std::optional<SpecialDay>>;
 
 /// Where a file's air was, and how it is known.
 enum class AirPlace { kShop, kOutdoors };
@@ -37,23 +52,6 @@ struct AirImported {
   std::size_t stored = 0;
   std::size_t replaced = 0;       ///< They took the place of an older forecast.
   std::size_t known_already = 0;  ///< Measured before for their time and origin; the first is kept.
-};
-
-/// Which faces one session can coat, as the planner's Faces.
-enum class PieceFaces { kOne, kTwo, kOnPoints };
-
-struct StoredPiece {
-  std::string name;
-  std::string species;
-  std::string schedule;
-  Area area = Area::from_square_metres(0);  ///< Of one face.
-  PieceFaces faces = PieceFaces::kOne;
-  std::optional<Time> due;
-  std::optional<Time> earliest;
-  double weight = 1.0;
-  Time created_at;
-  std::string surface = "planed";   ///< As parse_wood_surface() reads it.
-  std::optional<std::string> over;  ///< Recipe name of a finish that lies on it; none: bare wood.
 };
 
 /// All that a shop keeps, in one file. Every change is whole or not made. All failures of the file
@@ -76,7 +74,11 @@ class Store {
 
   /// @return the text as it was typed, or nothing.
   [[nodiscard]] Result<std::optional<std::string>> setting(ShopSetting which) const;
-  [[nodiscard]] Result<void> set(const std::map<ShopSetting, std::string>& values);
+  /// Changes settings and days, all or none.
+  [[nodiscard]] Result<void> set(const std::map<ShopSetting, std::string>& values,
+                                 const DayChanges& days = {});
+  /// @return the days that are not as usual.
+  [[nodiscard]] Result<SpecialDays> special_days() const;
 
   /// @return the reading that is there for that time already and was kept, or nothing when this one
   /// was stored. @param replace whether to overwrite it instead.
@@ -87,7 +89,8 @@ class Store {
   /// @return the entries from `from` to `to`, both included, by time.
   [[nodiscard]] Result<std::vector<AirEntry>> air_entries(Time from, Time to) const;
 
-  /// Errors: also kUsage when a piece of that name is there.
+  /// Stores a piece with its units and its work. Errors: also kUsage when a piece of that name is
+  /// there.
   [[nodiscard]] Result<void> add_piece(const StoredPiece& piece);
   /// @return those that are not retired, in the order they were added.
   [[nodiscard]] Result<std::vector<StoredPiece>> pieces() const;

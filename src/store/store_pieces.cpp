@@ -10,27 +10,6 @@
 namespace coatwright {
 namespace {
 
-constexpr std::string_view text_of(PieceFaces faces) {
-  switch (faces) {
-    case PieceFaces::kOne:
-      return "one";
-    case PieceFaces::kTwo:
-      return "two";
-    case PieceFaces::kOnPoints:
-      break;
-  }
-  return "points";
-}
-
-Result<PieceFaces> faces_from_store(const std::string& text) {
-  for (const PieceFaces faces : {PieceFaces::kOne, PieceFaces::kTwo, PieceFaces::kOnPoints}) {
-    if (text_of(faces) == text) {
-      return faces;
-    }
-  }
-  return fail(ErrorCode::kStore, fmt::format("unknown faces of a piece '{}'", text));
-}
-
 Result<std::optional<Time>> optional_time_from_store(const std::optional<std::string>& text) {
   if (!text) {
     return std::nullopt;
@@ -94,16 +73,15 @@ Result<std::optional<std::int64_t>> piece_id(const Database& database, const std
   return *step == Statement::Step::kRow ? std::optional(query->integer(0)) : std::nullopt;
 }
 
-Result<void> Store::add_piece(const StoredPiece& piece) {
-  const auto database = state_->to_write();
-  if (!database) {
-    return pass_on(database.error());
-  }
-  auto insert = (*database)->prepare(
+namespace {
+
+/// @return the row's id. Errors: also kUsage when the name is taken.
+Result<std::int64_t> insert_piece(const Database& database, const StoredPiece& piece) {
+  auto insert = database.prepare(
       "INSERT INTO piece (name, species, schedule, area_m2, faces, due, earliest, weight, "
       "created_at, surface, over) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)");
   if (!insert) {
-    return in_store(insert.error(), state_->path);
+    return pass_on(insert.error());
   }
   const auto step = insert->bind(1, std::string_view(piece.name))
                         .bind(2, std::string_view(piece.species))
@@ -118,13 +96,38 @@ Result<void> Store::add_piece(const StoredPiece& piece) {
                         .bind(11, piece.over)
                         .step();
   if (!step) {
-    return in_store(step.error(), state_->path);
+    return pass_on(step.error());
   }
   if (*step == Statement::Step::kTaken) {
     return fail(ErrorCode::kUsage,
                 fmt::format("a piece '{}' is there already: choose another name, or take that one "
                             "out with `piece remove`",
                             piece.name));
+  }
+  return database.last_row_id();
+}
+
+}  // namespace
+
+Result<void> Store::add_piece(const StoredPiece& piece) {
+  const auto database = state_->to_write();
+  if (!database) {
+    return pass_on(database.error());
+  }
+  auto transaction = Transaction::begin(**database);
+  if (!transaction) {
+    return in_store(transaction.error(), state_->path);
+  }
+  const auto id = insert_piece(**database, piece);
+  if (!id) {
+    return id.error().code == ErrorCode::kStore ? in_store(id.error(), state_->path)
+                                                : pass_on(id.error());
+  }
+  if (const auto done = write_parts(**database, *id, piece); !done) {
+    return in_store(done.error(), state_->path);
+  }
+  if (const auto done = transaction->commit(); !done) {
+    return in_store(done.error(), state_->path);
   }
   return {};
 }
@@ -136,7 +139,7 @@ Result<std::vector<StoredPiece>> Store::pieces() const {
   }
   auto query = state_->database->prepare(
       "SELECT name, species, schedule, area_m2, faces, due, earliest, weight, created_at, "
-      "surface, over FROM piece WHERE retired_at IS NULL ORDER BY id");
+      "surface, over, id FROM piece WHERE retired_at IS NULL ORDER BY id");
   if (!query) {
     return in_store(query.error(), state_->path);
   }
@@ -151,6 +154,9 @@ Result<std::vector<StoredPiece>> Store::pieces() const {
     auto piece = piece_of(*query);
     if (!piece) {
       return in_store(piece.error(), state_->path);
+    }
+    if (const auto done = read_parts(*state_->database, query->integer(11), *piece); !done) {
+      return in_store(done.error(), state_->path);
     }
     pieces.push_back(std::move(*piece));
   }

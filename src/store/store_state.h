@@ -24,6 +24,23 @@ struct Store::State {
 [[nodiscard]] Result<std::optional<std::int64_t>> piece_id(const Database& database,
                                                            const std::string& name);
 
+/// Writes days that are not as usual, and takes away those that are again.
+[[nodiscard]] Result<void> write_days(const Database& database, const DayChanges& days);
+
+/// Writes a piece's units and its work.
+[[nodiscard]] Result<void> write_parts(const Database& database,
+                                       std::int64_t piece,
+                                       const StoredPiece& parts);
+/// Reads them into the piece.
+[[nodiscard]] Result<void> read_parts(const Database& database,
+                                      std::int64_t id,
+                                      StoredPiece& piece);
+
+/// How the store writes faces. @return "one", "two" or "points".
+[[nodiscard]] std::string_view text_of(PieceFaces faces);
+/// Errors: kStore for another text.
+[[nodiscard]] Result<PieceFaces> faces_from_store(const std::string& text);
+
 /// Empty text is kept as NULL.
 [[nodiscard]] std::optional<std::string> or_null(const std::string& text);
 

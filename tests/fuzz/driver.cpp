@@ -194,10 +194,12 @@ class Mutator {
 
 std::vector<std::string> recipes() {
   std::vector<fs::path> paths;
-  for (const auto& entry :
-       fs::recursive_directory_iterator(fs::path(COATWRIGHT_SOURCE_DIR) / "recipes")) {
-    if (entry.path().extension() == ".toml") {
-      paths.push_back(entry.path());
+  for (const char* folder : {"recipes", "demo"}) {  // demo/ holds part lists
+    for (const auto& entry :
+         fs::recursive_directory_iterator(fs::path(COATWRIGHT_SOURCE_DIR) / folder)) {
+      if (entry.path().extension() == ".toml") {
+        paths.push_back(entry.path());
+      }
     }
   }
   std::sort(paths.begin(), paths.end());

@@ -7,6 +7,8 @@
 #include <string>
 #include <string_view>
 
+#include "recipe/building_job.h"
+#include "recipe/glue_reader.h"
 #include "recipe/label_figures.h"
 #include "recipe/product_reader.h"
 #include "recipe/safety_reader.h"
@@ -65,6 +67,8 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   check(parse_species(text, kLabel), "parse_species");
   check(parse_working_times(text, kLabel), "parse_working_times");
   check(parse_safety_statements(text, kLabel), "parse_safety_statements");
+  check(parse_glues(text, kLabel), "parse_glues");
+  check(read_building_job(text, kLabel), "read_building_job");
   if (product) {
     check_written_again(*product, text);
   }

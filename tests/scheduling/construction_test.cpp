@@ -34,7 +34,7 @@ Project two_coats(int pieces) {
 // Checked against: the separate checker.
 TEST_CASE("What construction builds keeps every rule", "[scheduling]") {
   int built = 0;
-  for (int seed = 0; seed < 300; ++seed) {
+  for (int seed = 0; seed < 120; ++seed) {
     CAPTURE(seed);
     const Project project = own::random_project(static_cast<std::uint64_t>(seed));
     const LagNetwork network(project);
@@ -61,7 +61,7 @@ TEST_CASE("What construction builds keeps every rule", "[scheduling]") {
       }
     }
   }
-  CHECK(built > 1000);
+  CHECK(built > 400);
 }
 
 TEST_CASE("A coat whose successor would miss its window is pushed later", "[scheduling]") {

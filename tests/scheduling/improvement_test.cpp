@@ -68,7 +68,7 @@ TEST_CASE("The same seed improves to the same schedule", "[scheduling]") {
 TEST_CASE("A schedule to begin with is tried first", "[scheduling]") {
   const Setting setting(8);
   Incumbent good;
-  Improvement(setting.project, setting.network, setting.windows, 3, kNoStop).run(20'000, good);
+  Improvement(setting.project, setting.network, setting.windows, 3, kNoStop).run(8000, good);
   Improvement from_good(setting.project, setting.network, setting.windows, 4, kNoStop);
   from_good.begin_with(good.schedule->starts);
   Incumbent best;
@@ -84,14 +84,14 @@ TEST_CASE("Every way of searching on keeps the rules and is never worse", "[sche
   REQUIRE(best.schedule.has_value());
   const ProjectCost first = best.cost;
   NeighbourhoodSearch neighbourhoods(setting.project, setting.network, 1, kNoStop);
-  neighbourhoods.run(4000, 0, best);
-  CHECK(neighbourhoods.nodes() >= 4000);
+  neighbourhoods.run(1200, 0, best);
+  CHECK(neighbourhoods.nodes() >= 1200);
   CHECK(keeps_all(setting.project, best));
   CHECK(best.cost.lateness < first.lateness);
   const ProjectCost second = best.cost;
   ProvenBounds bounds;
   Aiming aiming(setting.project, 1, kNoStop);
-  aiming.run(2000, bounds, best);
+  aiming.run(600, bounds, best);
   CHECK(keeps_all(setting.project, best));
   CHECK(best.cost <= second);
   CHECK(bounds.lateness <= best.cost.lateness);

@@ -1,0 +1,200 @@
+// How the time of solve() grows with a shop: from 10 to 1000 steps the time to a first schedule,
+// and time and gap after fixed budgets of nodes; and the figures of a busy and of a large shop.
+// Ends with 1 when a schedule breaks a rule.
+#include <cstdio>
+#include <fstream>
+#include <optional>
+
+#include "growth_chart.h"
+#include "scheduling/own_schedule_checker.h"
+#include "scheduling/solver.h"
+#include "shop_weeks.h"
+#include "stopwatch.h"
+
+namespace {
+
+using namespace coatwright;
+
+constexpr std::int64_t kBudgets[] = {20'000, 100'000};
+constexpr double kLongestRun = 60.0;  // seconds; then a clock stops it, and the table says so
+
+int faults = 0;
+
+struct Run {
+  SearchResult result;
+  double seconds = 0.0;
+};
+
+Run timed_solve(const Project& project, std::int64_t nodes, double longest) {
+  const Stopwatch watch;
+  SearchLimits limits;
+  limits.nodes = nodes;
+  limits.stop = [&] { return watch.seconds() >= longest; };
+  Run run{solve(project, limits), 0.0};
+  run.seconds = watch.seconds();
+  if (run.result.schedule) {
+    for (const std::string& sentence : own::broken_rules(project, *run.result.schedule)) {
+      std::printf("  broken: %s\n", sentence.c_str());
+      ++faults;
+    }
+  }
+  return run;
+}
+
+/// The least budget, doubled from one placement per activity on, that gives a schedule.
+Run first_schedule(const Project& project) {
+  Run run;
+  for (auto nodes = static_cast<std::int64_t>(project.activities.size()); nodes < 1'000'000;
+       nodes *= 2) {
+    run = timed_solve(project, nodes, kLongestRun);
+    if (run.result.schedule || run.seconds >= kLongestRun) {
+      break;
+    }
+  }
+  return run;
+}
+
+/// Of the end over the bound that no schedule can beat, in percent.
+double gap_of(const SearchResult& result) {
+  return 100.0 * (result.cost.end - result.end_bound) / std::max<Tick>(1, result.end_bound);
+}
+
+const char* text_of(StoppedBy stopped_by) {
+  switch (stopped_by) {
+    case StoppedBy::kProof:
+      return "proof";
+    case StoppedBy::kBudget:
+      return "budget";
+    case StoppedBy::kClock:
+      return "clock";
+  }
+  return "";
+}
+
+void print_run(const char* what, const Run& run) {
+  const SearchResult& result = run.result;
+  if (!result.schedule) {
+    std::printf("  %-28s %9.4f s  no schedule%s (%lld nodes)\n",
+                what,
+                run.seconds,
+                result.infeasible ? ": proven infeasible" : "",
+                static_cast<long long>(result.nodes));
+    return;
+  }
+  std::printf(
+      "  %-28s %9.4f s  late %lld min (bound %lld), end %d min (bound %d, gap %.2f %%), "
+      "%lld nodes, stopped by %s\n",
+      what,
+      run.seconds,
+      static_cast<long long>(result.cost.lateness),
+      static_cast<long long>(result.lateness_bound),
+      result.cost.end,
+      result.end_bound,
+      gap_of(result),
+      static_cast<long long>(result.nodes),
+      text_of(result.stopped_by));
+}
+
+/// Twelve steps a piece on a grain of five minutes, three people; due and horizon grow with it.
+Project growing_shop(int steps) {
+  ShopSize size;
+  size.pieces = std::max(1, (steps + 6) / 12);
+  size.least_steps = size.most_steps = steps < 12 ? steps : 12;
+  size.people = 3;
+  size.spray_places = 2;
+  size.sands_apart = true;
+  size.grain = 5;
+  size.days = 21 + size.pieces;
+  size.first_due = 4;
+  size.last_due = 10 + size.pieces * 2 / 3;
+  return invented_shop(size);
+}
+
+std::vector<GrowthLine> measure_growth(int most_steps) {
+  std::vector<GrowthLine> lines = {
+      {"first schedule", "", {}}, {"20,000 nodes", "7 4", {}}, {"100,000 nodes", "2 3", {}}};
+  for (const int wanted : {10, 24, 48, 96, 192, 384, 600, 1000}) {
+    if (wanted > most_steps) {
+      break;
+    }
+    const Project project = growing_shop(wanted);
+    const auto steps = static_cast<double>(project.activities.size());
+    std::printf("%.0f steps\n", steps);
+    const Run first = first_schedule(project);
+    print_run("first schedule", first);
+    lines[0].points.emplace_back(steps, first.seconds);
+    for (std::size_t i = 0; i < std::size(kBudgets); ++i) {
+      const Run run = timed_solve(project, kBudgets[i], kLongestRun);
+      print_run(lines[i + 1].name.c_str(), run);
+      lines[i + 1].points.emplace_back(steps, run.seconds);
+    }
+    std::fflush(stdout);
+  }
+  return lines;
+}
+
+void measure_shop(const char* name, const ShopSize& size, double seconds) {
+  const Project project = invented_shop(size);
+  std::printf("%s: %d pieces, %zu steps, %d people, %d days\n",
+              name,
+              size.pieces,
+              project.activities.size(),
+              size.people,
+              size.days);
+  print_run("first schedule", first_schedule(project));
+  char what[32];
+  std::snprintf(what, sizeof what, "%.0f s", seconds);
+  print_run(what, timed_solve(project, 1'000'000'000, seconds));
+  std::fflush(stdout);
+}
+
+/// The figures that the planner is judged by: two weeks in a second, two months in ten.
+void measure_shops() {
+  ShopSize fortnight;
+  fortnight.pieces = 12;
+  fortnight.least_steps = fortnight.most_steps = 10;
+  fortnight.days = 21;
+  fortnight.first_due = 5;
+  fortnight.last_due = 14;
+  fortnight.grain = 5;
+  for (fortnight.seed = 1; fortnight.seed <= 3; ++fortnight.seed) {
+    measure_shop("busy fortnight", fortnight, 1.0);
+  }
+  ShopSize months = fortnight;
+  months.pieces = 60;
+  months.least_steps = 11;
+  months.most_steps = 12;
+  months.people = 4;
+  months.spray_places = 2;
+  months.sands_apart = true;
+  months.days = 75;
+  months.last_due = 55;
+  for (months.seed = 1; months.seed <= 2; ++months.seed) {
+    measure_shop("two months", months, 10.0);
+  }
+}
+
+}  // namespace
+
+int main(int count, char** arguments) {
+  std::string svg;
+  int most_steps = 1000;
+  for (int i = 1; i < count; ++i) {
+    const std::string argument = arguments[i];
+    if (argument == "--svg" && i + 1 < count) {
+      svg = arguments[++i];
+    } else if (argument == "--most-steps" && i + 1 < count) {
+      most_steps = std::stoi(arguments[++i]);
+    } else {
+      std::fprintf(stderr, "usage: benchmark_growth [--svg FILE] [--most-steps N]\n");
+      return 2;
+    }
+  }
+  const auto lines = measure_growth(most_steps);
+  if (!svg.empty()) {
+    std::ofstream(svg) << growth_chart("Time of the search over the size of an invented shop",
+                                       lines);
+  }
+  measure_shops();
+  return faults > 0 ? 1 : 0;
+}
