@@ -229,6 +229,9 @@ class ShopSearch {
       if (!written) {
         return pass_on(written.error());
       }
+      if (cuts == 0 && before_ == nullptr && model.stopped_by.empty() && has_no_choice(model)) {
+        result_.end_bound = std::max(result_.end_bound.value_or(0), solved.end_bound);
+      }
       if (!written->misplaced) {
         const int cleanings = gun_cleanings(model);
         keep({candidate.choice,
@@ -246,6 +249,38 @@ class ShopSearch {
       start_from = solved.schedule;
     }
     return {};
+  }
+
+  /// Whether every plan is a schedule of this project: nothing may be turned over in another order,
+  /// recoated in another way, put on in other sections or batches, or sprayed in one session.
+  [[nodiscard]] bool has_no_choice(const ShopModel& model) const {
+    std::set<const Product*> sprayed;
+    for (std::size_t part = 0; part < model.chains.size(); ++part) {
+      if (context_.shop.parts[part].request.piece.faces == Faces::kTwo) {
+        return false;
+      }
+      const PartChain& chain = *model.chains[part];
+      std::set<const Product*> of_part;
+      for (const PlacedSession& session : chain.alone.sessions) {
+        const WorkItem& work = chain.works[session.work];
+        if (work.kind != WorkItem::Kind::kCoat) {
+          continue;
+        }
+        const bool is_one_layout = !work.product->wipe_off && !work.product->mix;
+        if (session.options > 1 || !is_one_layout) {
+          return false;
+        }
+        if (may_share(work)) {
+          of_part.insert(work.product);
+        }
+      }
+      for (const Product* product : of_part) {
+        if (!sprayed.insert(product).second) {
+          return false;
+        }
+      }
+    }
+    return true;
   }
 
   [[nodiscard]] int gun_cleanings(const ShopModel& model) const {
