@@ -1,0 +1,230 @@
+#include "scheduling/neighbourhood_search.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "scheduling/priority_rules.h"
+
+namespace coatwright {
+namespace {
+
+constexpr double kFirstSize = 24;
+constexpr double kLeastSize = 8;
+constexpr double kMostSize = 150;
+constexpr double kGrowth = 1.08;
+constexpr std::int64_t kNodesEach = 200;
+constexpr std::int64_t kNodesPerFree = 10;
+/// What it costs to set a search up, in decisions.
+constexpr std::int64_t kNodesOfBeginning = 20;
+
+}  // namespace
+
+class NeighbourhoodSearch::Part {
+ public:
+  explicit Part(const StartTimes& schedule) {
+    for (const Tick start : schedule.starts) {
+      fixed.emplace_back(start);
+    }
+  }
+  void free(int activity) {
+    if (fixed[activity]) {
+      fixed[activity] = std::nullopt;
+      freed.push_back(activity);
+    }
+  }
+
+  std::vector<std::optional<Tick>> fixed;
+  std::vector<int> freed;
+};
+
+NeighbourhoodSearch::NeighbourhoodSearch(const Project& project,
+                                         const LagNetwork& network,
+                                         unsigned seed,
+                                         const std::function<bool()>& stop)
+    : project_(project),
+      stop_(stop),
+      random_(std::uint64_t{seed} + 1'000'003),
+      group_of_(groups_of(project, network)),
+      users_(project.resources.size()),
+      size_(kFirstSize) {
+  for (std::size_t i = 0; i < group_of_.size(); ++i) {
+    groups_.resize(std::max(groups_.size(), static_cast<std::size_t>(group_of_[i]) + 1));
+    groups_[group_of_[i]].push_back(static_cast<int>(i));
+    for (const Demand& demand : project.activities[i].demands) {
+      users_[demand.resource].push_back(static_cast<int>(i));
+    }
+  }
+  for (const Hold& hold : project.holds) {
+    users_[hold.resource].push_back(hold.from);
+  }
+}
+
+Tick NeighbourhoodSearch::end_of(const Incumbent& best, int activity) const {
+  return best.schedule->starts[activity] + project_.activities[activity].length;
+}
+
+void NeighbourhoodSearch::run(std::int64_t nodes, std::int64_t lateness_bound, Incumbent& best) {
+  const std::int64_t last = nodes_ + nodes;
+  while (best.schedule && nodes_ < last && !(stop_ && stop_())) {
+    const bool for_lateness = best.cost.lateness > lateness_bound;
+    const CostLimit limit = for_lateness ? CostLimit{.lateness = best.cost.lateness - 1}
+                                         : CostLimit{best.cost.lateness, best.cost.end - 1};
+    Part part(*best.schedule);
+    free_what_costs(best, for_lateness, part);
+    const auto wanted = std::min(part.fixed.size(), static_cast<std::size_t>(size_));
+    while (part.freed.size() < wanted) {
+      free_more(best, part);
+    }
+    const auto result = search_within(
+        project_,
+        limit,
+        part.fixed,
+        best.schedule->starts,
+        std::min(kNodesEach + kNodesPerFree * static_cast<std::int64_t>(part.freed.size()),
+                 last - nodes_),
+        static_cast<unsigned>(random_.next()),
+        stop_);
+    nodes_ += result.nodes + kNodesOfBeginning;
+    if (result.outcome == ProofOutcome::kFound) {
+      best.offer(project_, result.schedule);
+    } else {
+      const bool larger = result.outcome == ProofOutcome::kNone;
+      size_ = std::clamp(larger ? size_ * kGrowth : size_ / kGrowth, kLeastSize, kMostSize);
+    }
+  }
+}
+
+void NeighbourhoodSearch::free_what_costs(const Incumbent& best, bool for_lateness, Part& part) {
+  if (for_lateness) {
+    free_late_job(best, part);
+    return;
+  }
+  free_last(best, part);
+  if (random_.below(2) == 0) {
+    free_stretch(best, size_, part);
+  }
+}
+
+/// All that ends last, for else the end stays; with it some of what it waits for.
+void NeighbourhoodSearch::free_last(const Incumbent& best, Part& part) {
+  const Tick back = static_cast<Tick>(best.cost.end * 0.15 * random_.fraction());
+  for (std::size_t i = 0; i < group_of_.size(); ++i) {
+    if (end_of(best, static_cast<int>(i)) != best.cost.end) {
+      continue;
+    }
+    part.free(static_cast<int>(i));
+    for (const int other : groups_[group_of_[i]]) {
+      if (end_of(best, other) > best.cost.end - back) {
+        part.free(other);
+      }
+    }
+  }
+}
+
+void NeighbourhoodSearch::free_late_job(const Incumbent& best, Part& part) {
+  std::vector<int> late;
+  for (std::size_t i = 0; i < project_.jobs.size(); ++i) {
+    const Job& job = project_.jobs[i];
+    if (std::any_of(job.activities.begin(), job.activities.end(), [&](int activity) {
+          return end_of(best, activity) > job.due;
+        })) {
+      late.push_back(static_cast<int>(i));
+    }
+  }
+  if (!late.empty()) {
+    for (const int activity :
+         project_.jobs[late[random_.below(static_cast<int>(late.size()))]].activities) {
+      part.free(activity);
+    }
+  }
+}
+
+void NeighbourhoodSearch::free_more(const Incumbent& best, Part& part) {
+  switch (random_.below(3)) {
+    case 0:
+      free_stretch(best, size_ * 0.5 * random_.fraction(), part);
+      break;
+    case 1:
+      free_groups(best, part);
+      break;
+    default:
+      free_rivals(best, part);
+  }
+}
+
+/// What lies nearest to a moment.
+void NeighbourhoodSearch::free_stretch(const Incumbent& best, double most, Part& part) {
+  const int count = static_cast<int>(group_of_.size());
+  const int centre = part.freed.empty()
+                         ? random_.below(count)
+                         : part.freed[random_.below(static_cast<int>(part.freed.size()))];
+  const Tick at = best.schedule->starts[centre];
+  std::vector<std::pair<Tick, int>> nearest;
+  for (int i = 0; i < count; ++i) {
+    if (part.fixed[i]) {
+      nearest.emplace_back(std::abs(best.schedule->starts[i] - at), i);
+    }
+  }
+  std::sort(nearest.begin(), nearest.end());
+  const std::size_t wanted = 1 + static_cast<std::size_t>(most);
+  for (std::size_t i = 0; i < std::min(wanted, nearest.size()); ++i) {
+    part.free(nearest[i].second);
+  }
+}
+
+/// A whole job, that is in work when a freed activity is.
+void NeighbourhoodSearch::free_groups(const Incumbent& best, Part& part) {
+  const int count = static_cast<int>(group_of_.size());
+  const int first = random_.below(count);
+  if (part.freed.empty()) {
+    part.free(first);
+    return;
+  }
+  const int near = part.freed[random_.below(static_cast<int>(part.freed.size()))];
+  int chosen = first;
+  for (int attempt = 0; attempt < 4; ++attempt) {
+    const int other = random_.below(count);
+    const auto distance = [&](int activity) {
+      return std::abs(best.schedule->starts[activity] - best.schedule->starts[near]);
+    };
+    if (part.fixed[other] && (!part.fixed[chosen] || distance(other) < distance(chosen))) {
+      chosen = other;
+    }
+  }
+  const auto most = static_cast<std::size_t>(size_ * 1.5);
+  for (const int activity : groups_[group_of_[chosen]]) {
+    if (part.freed.size() < most) {
+      part.free(activity);
+    }
+  }
+}
+
+/// What takes of the same resource shortly before a freed activity, or when it does.
+void NeighbourhoodSearch::free_rivals(const Incumbent& best, Part& part) {
+  if (part.freed.empty()) {
+    return free_stretch(best, size_ * 0.5 * random_.fraction(), part);
+  }
+  const int freed = part.freed[random_.below(static_cast<int>(part.freed.size()))];
+  const auto& demands = project_.activities[freed].demands;
+  if (demands.empty()) {
+    return free_stretch(best, size_ * 0.5 * random_.fraction(), part);
+  }
+  const int resource = demands[random_.below(static_cast<int>(demands.size()))].resource;
+  std::vector<std::pair<Tick, int>> nearest;
+  for (const int other : users_[resource]) {
+    const Tick before = best.schedule->starts[freed] - best.schedule->starts[other];
+    if (part.fixed[other]) {
+      nearest.emplace_back(before >= 0 ? before : -3 * before, other);
+    }
+  }
+  std::sort(nearest.begin(), nearest.end());
+  const std::size_t wanted = 1 + static_cast<std::size_t>(random_.below(6));
+  for (std::size_t i = 0; i < std::min(wanted, nearest.size()); ++i) {
+    part.free(nearest[i].second);
+  }
+  if (nearest.empty()) {
+    free_stretch(best, size_ * 0.5 * random_.fraction(), part);
+  }
+}
+
+}  // namespace coatwright
