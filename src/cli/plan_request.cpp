@@ -9,6 +9,7 @@
 #include "base/quantity_text.h"
 #include "base/time_expression.h"
 #include "cli/piece_meant.h"
+#include "recipe/schedule_check.h"
 
 namespace coatwright {
 namespace {
@@ -200,7 +201,8 @@ Result<std::vector<AirEntry>> entries_of_file(const std::string& path, const Ses
   return std::move(content->entries);
 }
 
-Result<void> look_up(const PieceNames& names, const RecipeBook& book, PieceRequest& piece) {
+/// @return how the wood was left.
+Result<WoodSurface> look_up(const PieceNames& names, const RecipeBook& book, PieceRequest& piece) {
   auto surface = surface_of(names.species, names.surface, names.over, book);
   if (!surface) {
     return pass_on(surface.error());
@@ -217,7 +219,7 @@ Result<void> look_up(const PieceNames& names, const RecipeBook& book, PieceReque
   piece.name = names.name;
   piece.area = names.area;
   piece.faces = names.faces;
-  return {};
+  return surface->wood;
 }
 
 }  // namespace
@@ -330,6 +332,27 @@ Result<PieceRequest> piece_request_of(const StoredPiece& piece, const RecipeBook
   return request;
 }
 
+Result<void> check_schedule(const PieceRequest& piece, const RecipeBook& book) {
+  const Product* over = piece.over ? piece.over->product : nullptr;
+  const auto findings = check_pairs(*piece.schedule, over, book);
+  if (!findings) {
+    return pass_on(findings.error(), "schedule " + piece.schedule->name);
+  }
+  const PairFinding* refused = first_refusal(*findings);
+  if (refused == nullptr) {
+    return {};
+  }
+  const PieceSurface surface{piece.species, {}, over};
+  const std::string nearest = nearest_working_schedule(*piece.schedule, surface, book);
+  return fail(ErrorCode::kNo,
+              fmt::format("schedule {}, step {}: {}{}",
+                          piece.schedule->name,
+                          refused->step,
+                          refusal_of(*refused),
+                          nearest.empty() ? "; no schedule here works over that"
+                                          : "; the nearest schedule that works: " + nearest));
+}
+
 Result<PreparedPlan> prepare_plan(const PlanOptions& options,
                                   const GlobalOptions& global,
                                   const Session& session) {
@@ -342,8 +365,9 @@ Result<PreparedPlan> prepare_plan(const PlanOptions& options,
     return pass_on(book.error());
   }
   PlanRequest request;
-  if (const auto done = look_up(*names, *book, request.piece); !done) {
-    return pass_on(done.error());
+  const auto surface = look_up(*names, *book, request.piece);
+  if (!surface) {
+    return pass_on(surface.error());
   }
   if (const auto done = fill_times(options, *names, session, request); !done) {
     return pass_on(done.error());
@@ -376,7 +400,8 @@ Result<PreparedPlan> prepare_plan(const PlanOptions& options,
   if (!air) {
     return pass_on(air.error());
   }
-  return PreparedPlan{std::move(*book), std::move(log), std::move(request), std::move(*air)};
+  return PreparedPlan{
+      std::move(*book), std::move(log), std::move(request), std::move(*air), *surface};
 }
 
 }  // namespace coatwright

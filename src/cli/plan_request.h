@@ -1,9 +1,11 @@
 #pragma once
 
+#include <cstdint>
 #include <optional>
 #include <string>
 
 #include "air/air_record.h"
+#include "base/week_hours.h"
 #include "cli/common.h"
 #include "cli/piece_log.h"
 #include "plan/planner.h"
@@ -29,6 +31,9 @@ struct PlanOptions {
   std::string out;
   bool explain = false;
   bool odds = false;
+  std::int64_t effort = 0;  ///< Search nodes; 0: not given.
+  unsigned seed = 1;
+  std::string at_most;
 
   /// Whether the call asks about a piece as it is stored, so that its plan is worth keeping.
   [[nodiscard]] bool is_of_stored_piece() const {
@@ -43,6 +48,7 @@ struct PreparedPlan {
   PieceLog log;
   PlanRequest request;
   AirRecord air;
+  WoodSurface surface;  ///< How the wood was left.
 };
 
 /// What a finish begins on. @param species,left,over as typed or stored; empty: unknown wood,
@@ -58,6 +64,10 @@ void settle_existing_finish(Time from, PieceRequest& piece);
 /// A stored piece as planning takes it, without its log. Errors: from the recipes.
 [[nodiscard]] Result<PieceRequest> piece_request_of(const StoredPiece& piece,
                                                     const RecipeBook& book);
+
+/// A schedule in which a coat must not go over the one beneath is refused as a whole, with the
+/// nearest one that works. Errors: kNo; from the recipes.
+[[nodiscard]] Result<void> check_schedule(const PieceRequest& piece, const RecipeBook& book);
 
 /// What --confidence says: 0.9 or 90%; a plan's default where it is empty. Errors: kUsage;
 /// kOutOfRange.

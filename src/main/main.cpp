@@ -2,6 +2,7 @@
 
 #include <CLI/CLI.hpp>
 
+#include "cli/advise_command.h"
 #include "cli/air_command.h"
 #include "cli/coat_command.h"
 #include "cli/common.h"
@@ -23,6 +24,7 @@ namespace {
 /// Declares every command; --help lists them in this order.
 void add_commands(CLI::App& app, const GlobalOptions& global, Work& chosen) {
   add_plan(app, global, chosen);
+  add_advise(app, global, chosen);
   add_now(app, global, chosen);
   add_coat(app, global, chosen);
   add_done(app, global, chosen);

@@ -12,11 +12,7 @@ namespace {
 
 using std::chrono::seconds;
 
-// Wetted wood dries for this long before its raised grain is cut back: overnight in practice.
 constexpr const char* kRaisedGrainSource = "trade_finishing_web";
-DurationRange raised_grain_drying() {
-  return {Hours::from_hours(4), Hours::from_hours(10)};
-}
 
 constexpr seconds kShortestWaitShown = std::chrono::minutes(15);
 constexpr const char* kClosedDoors = "hours when nobody is there";
@@ -43,12 +39,14 @@ class ChainWalk {
             Strictness strictness,
             const RecipeBook& book,
             const WorkingTimes& times,
-            DryingClocks& clocks)
+            DryingClocks& clocks,
+            const Prescription* prescription)
       : request_(request),
         progress_(progress),
         strictness_(strictness),
         book_(book),
         clocks_(clocks),
+        prescription_(prescription),
         rule_{normal_deviate(request.confidence), request.horizon},
         hours_(request.hours, strictness == Strictness::kBound ? seconds(1) : kCalendarGrain),
         sessions_(request, times),
@@ -56,6 +54,9 @@ class ChainWalk {
         writer_(request, clocks, rule_) {
     // Nothing is planned before what was done, whatever the start.
     state_.cursor = std::max(request.from, progress.last_at.value_or(request.from));
+    if (prescription != nullptr && prescription->open_from) {
+      state_.cursor = std::max(state_.cursor, *prescription->open_from);
+    }
     state_.sanded_until = progress.sanded_until;
     state_.last_coats = progress.last_coats();
     state_.abraded = progress.abraded;
@@ -66,7 +67,14 @@ class ChainWalk {
     if (const auto done = finish_what_is_open(); !done) {
       return pass_on(done.error());
     }
+    chain_.first_coats = state_.last_coats;
+    chain_.open_until = state_.cursor;
     for (const WorkItem& work : works) {
+      work_ = static_cast<std::size_t>(&work - works.data());
+      if (prescription_ != nullptr && prescription_->stops_with && prescribed_here() == nullptr) {
+        chain_.stopped_by = prescription_->stops_with;
+        break;
+      }
       const auto placed = place_item(work);
       if (!placed) {
         return pass_on(placed.error());
@@ -247,8 +255,7 @@ class ChainWalk {
       wetted = {step.id, step.end};
       state_.cursor = step.end;
     }
-    StageTiming timing;
-    timing.phases.push_back({rate_law_of(Mechanism::kWaterLoss), raised_grain_drying(), 0.0});
+    const StageTiming timing = raised_grain_timing();
     CoatProgress drying(clocks_, wetted.at, std::nullopt);
     const auto ready = drying.opens(timing, rule_.deviate, rule_.horizon);
     if (!ready) {
@@ -259,6 +266,7 @@ class ChainWalk {
     if (!cut) {
       return {};
     }
+    chain_.sessions.back().cuts_grain = true;
     leave_idle(*cut, {*ready, "drying of the wetted wood", seconds(0), ""});
     PlanStep& step = writer_.write(cutting->parts.front(), *cut, work);
     Wait wait;
@@ -279,7 +287,12 @@ class ChainWalk {
     if (!options) {
       return pass_on(options.error());
     }
-    const auto search = placement_.earliest(work, *options, state_);
+    begin_session();
+    const PrescribedSession* prescribed = prescribed_here();
+    if (prescribed != nullptr) {
+      state_.cursor = std::max(state_.cursor, prescribed->not_before);
+    }
+    const auto search = placement_.earliest(work, *options, state_, prescribed);
     if (!search) {
       return pass_on(search.error());
     }
@@ -289,7 +302,7 @@ class ChainWalk {
       return {};
     }
     const PlacedCoat& placed = *search->placed;
-    Idle idle{state_.cursor,
+    Idle idle{free_from_,
               "",
               placed.limits_wait,
               fmt::format("air outside the limits of {}", work.product->title)};
@@ -300,6 +313,8 @@ class ChainWalk {
         idle.drying_reason = fmt::format("drying of {} (recoat)", choice.coat.product->title);
       }
     }
+    chain_.sessions.push_back(
+        {work_, false, placed.session, placed.start, 0, placed.option, options->size()});
     leave_idle(placed.start, idle);
     if (search->missed && !placed.abrade_grit.empty() && strictness_ == Strictness::kPlan) {
       warn_of_missed_window(work, *search->missed);
@@ -310,7 +325,8 @@ class ChainWalk {
       state_.abraded[static_cast<std::size_t>(face)] = false;
     }
     if (!placed.abrade_grit.empty()) {
-      state_.sanded_until = placed.start + placed.session.parts.front().length;
+      const SessionPart& abrading = placed.session.parts.front();
+      state_.sanded_until = placed.start + abrading.offset + abrading.length;
     }
     state_.cursor = placed.ended();
     return {};
@@ -354,11 +370,27 @@ class ChainWalk {
 
   std::optional<Time> fit(Time ready, const BenchSession& session, std::string_view what) {
     ++chain_.placements;
+    begin_session();
+    if (const PrescribedSession* prescribed = prescribed_here(); prescribed != nullptr) {
+      ready = std::max(ready, prescribed->not_before);
+    }
     const auto start = hours_.first_fit(ready, session.length);
     if (!start) {
       chain_.stopped_by = hours_.why_none(session.length, what);
+      return start;
     }
+    chain_.sessions.push_back({work_, false, session, *start, 0, 0, 0});
     return start;
+  }
+
+  void begin_session() { free_from_ = state_.cursor; }
+
+  /// How the next session is prescribed; null: it is not.
+  [[nodiscard]] const PrescribedSession* prescribed_here() const {
+    const std::size_t place = chain_.sessions.size();
+    return prescription_ != nullptr && place < prescription_->sessions.size()
+               ? &prescription_->sessions[place]
+               : nullptr;
   }
 
   [[nodiscard]] std::string drying_reason(Stage stage) const {
@@ -377,7 +409,7 @@ class ChainWalk {
   /// Books the idle time before a session: first the drying, then the air, the rest closed doors;
   /// and shows it as a step where a coat dries meanwhile.
   void leave_idle(Time start, const Idle& idle) {
-    seconds left = start - state_.cursor;
+    seconds left = start - free_from_;
     const auto take = [&](seconds span, const std::string& reason) {
       const seconds part = std::clamp(span, seconds(0), left);
       if (part > seconds(0) && !reason.empty()) {
@@ -385,16 +417,17 @@ class ChainWalk {
         left -= part;
       }
     };
-    take(idle.dried - state_.cursor, idle.drying_reason);
+    take(idle.dried - free_from_, idle.drying_reason);
     take(idle.limits_wait, idle.limits_reason);
     // Minutes lost to the calendar's grain are nobody's absence.
     take(left < kCalendarGrain ? seconds(0) : left, kClosedDoors);
     const auto coat = std::find_if(state_.last_coats.begin(),
                                    state_.last_coats.end(),
                                    [](const auto& one) { return one && !one->came_in; });
-    if (coat != state_.last_coats.end() && start - state_.cursor >= kShortestWaitShown) {
-      writer_.write_drying(**coat, state_.cursor, start);
+    if (coat != state_.last_coats.end() && start - free_from_ >= kShortestWaitShown) {
+      writer_.write_drying(**coat, free_from_, start);
     }
+    chain_.sessions.back().first_step = writer_.next_id();
   }
 
   const PlanRequest& request_;
@@ -402,28 +435,46 @@ class ChainWalk {
   Strictness strictness_;
   const RecipeBook& book_;
   DryingClocks& clocks_;
+  const Prescription* prescription_;
   WaitRule rule_;
   OpeningHours hours_;
   SessionPlanner sessions_;
   CoatPlacement placement_;
   StepWriter writer_;
   PieceState state_;
+  std::size_t work_ = 0;  ///< Place of the work at hand.
+  Time free_from_;        ///< End of the session before the one at hand.
   Chain chain_;
 };
 
 }  // namespace
+
+StageTiming raised_grain_timing() {
+  const DurationRange overnight(Hours::from_hours(4), Hours::from_hours(10));
+  StageTiming timing;
+  timing.phases.push_back({rate_law_of(Mechanism::kWaterLoss), overnight, 0.0});
+  return timing;
+}
+
+bool ends_earlier(const Chain& a, const Chain& b) {
+  if (a.finish && b.finish) {
+    return *a.finish < *b.finish;
+  }
+  return a.finish.has_value() || (!b.finish && a.steps.size() > b.steps.size());
+}
 
 Result<Chain> place_chain(const PlanRequest& request,
                           const Progress& progress,
                           const std::vector<WorkItem>& works,
                           Strictness strictness,
                           const RecipeBook& book,
-                          DryingClocks& clocks) {
+                          DryingClocks& clocks,
+                          const Prescription* prescription) {
   const auto times = book.working_times();
   if (!times) {
     return pass_on(times.error());
   }
-  return ChainWalk(request, progress, strictness, book, **times, clocks).place(works);
+  return ChainWalk(request, progress, strictness, book, **times, clocks, prescription).place(works);
 }
 
 }  // namespace coatwright

@@ -16,10 +16,17 @@ constexpr std::chrono::minutes kStep{5};
 
 Result<CoatSearch> CoatPlacement::earliest(const WorkItem& work,
                                            const std::vector<RecoatOption>& options,
-                                           const PieceState& state) {
+                                           const PieceState& state,
+                                           const PrescribedSession* prescribed) {
   CoatSearch search;
-  for (const RecoatOption& option : options) {
-    if (auto tried = try_option(work, option, state, search); !tried) {
+  for (std::size_t i = 0; i < options.size(); ++i) {
+    if (prescribed != nullptr && prescribed->option && *prescribed->option != i) {
+      continue;
+    }
+    PlacedCoat placed;
+    placed.option = i;
+    if (auto tried = try_option(work, options[i], std::move(placed), state, prescribed, search);
+        !tried) {
       return pass_on(tried.error());
     }
   }
@@ -35,10 +42,11 @@ Result<CoatSearch> CoatPlacement::earliest(const WorkItem& work,
 
 Result<void> CoatPlacement::try_option(const WorkItem& work,
                                        const RecoatOption& option,
+                                       PlacedCoat placed,
                                        const PieceState& state,
+                                       const PrescribedSession* prescribed,
                                        CoatSearch& search) {
   const bool bound = strictness_ == Strictness::kBound;
-  PlacedCoat placed;
   placed.after_abrading = option.after_abrading;
   placed.abrade_grit = bound && !option.abrading_is_scheduled ? std::string() : option.abrade_grit;
   Ready ready{state.cursor, state.cursor};
@@ -73,7 +81,7 @@ Result<void> CoatPlacement::try_option(const WorkItem& work,
     ready.apply = std::max(ready.apply, *opens);
     placed.choices.push_back(std::move(choice));
   }
-  return settle(work, std::move(placed), ready, state, search);
+  return settle(work, std::move(placed), ready, state, prescribed, search);
 }
 
 HandlingTimes CoatPlacement::handling_times(const Product& product, Time at) {
@@ -94,17 +102,28 @@ HandlingTimes CoatPlacement::shortest_times(const Product& product, const Placed
   return shortest;
 }
 
+Result<BenchSession> CoatPlacement::session_at(const WorkItem& work,
+                                               const PlacedCoat& placed,
+                                               const PrescribedSession* prescribed,
+                                               const HandlingTimes& times) const {
+  if (prescribed != nullptr && prescribed->session) {
+    return *prescribed->session;
+  }
+  return sessions_.coat(work, placed.abrade_grit, times);
+}
+
 Result<void> CoatPlacement::settle(const WorkItem& work,
                                    PlacedCoat placed,
                                    Ready ready,
                                    const PieceState& state,
+                                   const PrescribedSession* prescribed,
                                    CoatSearch& search) {
   // Moves the session later until hours, air and windows all agree.
   HandlingTimes shortest{seconds::max(), seconds::max()};
   while (true) {
     ++search.tried;
     const HandlingTimes times = handling_times(*work.product, ready.apply).at_most(shortest);
-    const auto session = sessions_.coat(work, placed.abrade_grit, times);
+    const auto session = session_at(work, placed, prescribed, times);
     if (!session && session.error().code == ErrorCode::kNo) {
       search.why_not = session.error().message;
       return {};
@@ -121,7 +140,9 @@ Result<void> CoatPlacement::settle(const WorkItem& work,
     }
     placed.start = *start;
     // Sections and batches must be small enough for the air in which they are wetted.
-    const HandlingTimes here = shortest_times(*work.product, placed).at_most(times);
+    const bool is_shared = prescribed != nullptr && prescribed->session;
+    const HandlingTimes here =
+        is_shared ? times : shortest_times(*work.product, placed).at_most(times);
     if (here != times) {
       shortest = here;
       continue;
@@ -207,16 +228,11 @@ std::optional<Time> CoatPlacement::moment_in_windows(const PlacedCoat& placed,
 }
 
 WindowDeviates CoatPlacement::deviates_of(const RecoatChoice& choice, Time at) {
-  WindowDeviates window{choice.coat.since_end(clocks_).opening_deviate(choice.opening, at)};
-  if (choice.closing) {
-    window.closing = choice.coat.since_begin(clocks_).closing_deviate(*choice.closing, at);
-  }
-  return window;
+  return window_deviates(choice, at, clocks_);
 }
 
 double CoatPlacement::chance_of(const RecoatChoice& choice, Time at) {
-  const WindowDeviates window = deviates_of(choice, at);
-  return joint_chance({&window, 1});
+  return chance_in_window(choice, at, clocks_);
 }
 
 }  // namespace coatwright

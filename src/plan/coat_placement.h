@@ -28,10 +28,18 @@ struct PlacedCoat {
   std::vector<RecoatChoice> choices;    ///< Per face that has a coat, with their moments.
   std::string abrade_grit;              ///< Empty: not abraded in its session.
   bool after_abrading = false;          ///< The faces are abraded, now or before.
+  std::size_t option = 0;               ///< Its place among the ways to recoat.
 
   [[nodiscard]] Time applied() const { return start + session.apply_offset; }
   [[nodiscard]] Time wet_until() const { return start + session.wet_end; }
   [[nodiscard]] Time ended() const { return start + session.length; }
+};
+
+/// How a session is to be placed where a plan of several pieces says it.
+struct PrescribedSession {
+  Time not_before;
+  std::optional<std::size_t> option;    ///< kCoat: the only way to recoat; none: any.
+  std::optional<BenchSession> session;  ///< A session that is shared; none: as the air asks.
 };
 
 /// What came of looking for a place.
@@ -59,10 +67,12 @@ class CoatPlacement {
         rule_(rule) {}
 
   /// @param options the ways it may be recoated; the one that ends earliest is taken.
+  /// @param prescribed which of them, and in which session; null: any.
   /// Errors: from the working times.
   [[nodiscard]] Result<CoatSearch> earliest(const WorkItem& work,
                                             const std::vector<RecoatOption>& options,
-                                            const PieceState& state);
+                                            const PieceState& state,
+                                            const PrescribedSession* prescribed = nullptr);
 
   /// How a choice stands at a moment.
   [[nodiscard]] WindowDeviates deviates_of(const RecoatChoice& choice, Time at);
@@ -77,13 +87,21 @@ class CoatPlacement {
 
   Result<void> try_option(const WorkItem& work,
                           const RecoatOption& option,
+                          PlacedCoat placed,
                           const PieceState& state,
+                          const PrescribedSession* prescribed,
                           CoatSearch& search);
   Result<void> settle(const WorkItem& work,
                       PlacedCoat placed,
                       Ready ready,
                       const PieceState& state,
+                      const PrescribedSession* prescribed,
                       CoatSearch& search);
+  /// The session as it must be for the air at a moment, or as it is prescribed.
+  [[nodiscard]] Result<BenchSession> session_at(const WorkItem& work,
+                                                const PlacedCoat& placed,
+                                                const PrescribedSession* prescribed,
+                                                const HandlingTimes& times) const;
   [[nodiscard]] HandlingTimes handling_times(const Product& product, Time at);
   /// The shortest over a session, each part in its own air.
   [[nodiscard]] HandlingTimes shortest_times(const Product& product, const PlacedCoat& placed);

@@ -145,6 +145,24 @@ struct HoldUp {
   std::chrono::seconds span{0};
 };
 
+/// Why a step does not begin sooner, one link of the chain that leads to a piece's end.
+struct CriticalLink {
+  int step = 0;       ///< Id of the step that waits.
+  int after = 0;      ///< Id of the step that it waits for; 0: none.
+  std::string cause;  ///< "drying", "work", "dust", "people", "spray places", "rack places",
+                      ///< "benches", or what it began by: "start", "earliest".
+  std::chrono::seconds waited{0};  ///< From the end of that step, drying and all.
+  std::chrono::seconds closed{0};  ///< Of that, with nobody there.
+  std::chrono::seconds air{0};     ///< Of that, with somebody there, but outside a coat's limits.
+};
+
+/// How long work stood ready while a resource was taken.
+struct Shortage {
+  std::string resource;            ///< "people", "spray places", "rack places", "benches"
+  std::chrono::seconds waited{0};  ///< Summed over all sessions that waited for it.
+  int sessions = 0;
+};
+
 /// A part of a product that is mixed before use.
 struct PlannedPart {
   std::string name;
@@ -196,6 +214,23 @@ struct PlanPiece {
   double weight = 1.0;
   std::optional<Time> finish;
   std::chrono::seconds late{0};
+  std::optional<double> chance;             ///< That it ends by its date; none: not reckoned.
+  std::vector<CriticalLink> critical = {};  ///< From its last step back; of a shop's plan.
+};
+
+/// Hours in which so many people are there.
+struct StaffedHours {
+  Interval open;
+  int people = 1;
+};
+
+/// What there is to work with, as the shop says it; a count that is not set is not short.
+struct PlanShop {
+  int people = 1;                   ///< The most that are there at a time.
+  std::vector<StaffedHours> hours;  ///< When how many are there, in order.
+  std::optional<int> spray_places;
+  std::optional<int> rack_places;
+  std::optional<int> benches;
 };
 
 /// A step that has another place than in the plan before.
@@ -207,6 +242,8 @@ struct PlanChange {
   std::string grit;
   std::optional<Time> was;  ///< Its start then; none: it is new.
   std::optional<Time> is;   ///< Its start now; none: it is not planned any more.
+  std::string piece = {};   ///< Empty where the plan before was of one piece alone.
+  std::string part = {};
 };
 
 /// What became of the plan before.
@@ -235,6 +272,7 @@ struct Plan {
   double chance = 0;          ///< That it ends by its date.
   PlanSearch search;
   std::vector<Interval> hours;
+  std::optional<PlanShop> shop;  ///< None: one piece was planned as if it had the shop to itself.
   std::vector<PlanPiece> pieces;
   std::vector<AirKnot> air;  ///< Corners that the plan's drying clocks ran over.
   std::vector<PlanStep> steps;
@@ -243,6 +281,7 @@ struct Plan {
   std::vector<PlannedQuantity> quantities;
   std::vector<PlanWarning> warnings;
   std::vector<HoldUp> hold_ups;
+  std::vector<Shortage> shortages;  ///< Of a shop's plan, the longest first.
   std::vector<PlanRate> rates;
   std::optional<PlanOdds> odds;        ///< None: not asked for.
   std::optional<PlanChanges> changes;  ///< None: there was no plan before.

@@ -20,12 +20,20 @@ KeptStep kept(const PlanStep& step) {
           step.coat,
           step.grit,
           step.start,
-          step.revision};
+          step.revision,
+          step.piece,
+          step.part};
+}
+
+/// A plan that was kept for one piece alone names neither piece nor part.
+bool is_of_same_part(const KeptStep& a, const KeptStep& b) {
+  const bool is_named = !a.piece.empty() && !b.piece.empty();
+  return !is_named || (a.piece == b.piece && a.part == b.part);
 }
 
 bool is_same(const KeptStep& a, const KeptStep& b) {
-  return a.kind == b.kind && a.face == b.face && a.product == b.product && a.coat == b.coat &&
-         a.grit == b.grit;
+  return is_of_same_part(a, b) && a.kind == b.kind && a.face == b.face && a.product == b.product &&
+         a.coat == b.coat && a.grit == b.grit;
 }
 
 /// Takes the last step that is the same out of a list.
@@ -46,7 +54,8 @@ bool share_a_face(const KeptStep& a, const KeptStep& b) {
 
 /// Whether a planned step is done with one of the log, which may leave out what a plan says.
 bool is_done_by(const KeptStep& planned, const KeptStep& done) {
-  if (planned.kind != done.kind || !share_a_face(planned, done)) {
+  if (planned.kind != done.kind || !is_of_same_part(planned, done) ||
+      !share_a_face(planned, done)) {
     return false;
   }
   switch (planned.kind) {
@@ -66,8 +75,8 @@ bool is_done_by(const KeptStep& planned, const KeptStep& done) {
 void take_done(const std::vector<KeptStep>& done, std::vector<KeptStep>& from) {
   for (const KeptStep& one : done) {
     if (one.kind == StepKind::kFlip) {
-      const auto flip = std::find_if(from.begin(), from.end(), [](const KeptStep& planned) {
-        return planned.kind == StepKind::kFlip;
+      const auto flip = std::find_if(from.begin(), from.end(), [&](const KeptStep& planned) {
+        return planned.kind == StepKind::kFlip && is_of_same_part(planned, one);
       });
       if (flip != from.end()) {
         from.erase(flip);
@@ -79,7 +88,15 @@ void take_done(const std::vector<KeptStep>& done, std::vector<KeptStep>& from) {
 }
 
 PlanChange change_of(const KeptStep& step, std::optional<Time> was, std::optional<Time> is) {
-  return {step.kind, step.product_title, step.coat, step.face, step.grit, was, is};
+  return {step.kind,
+          step.product_title,
+          step.coat,
+          step.face,
+          step.grit,
+          was,
+          is,
+          step.piece,
+          step.part};
 }
 
 /// Each product once.
@@ -93,7 +110,10 @@ void note_new_recipe(const KeptStep& was, const KeptStep& is, PlanChanges& chang
 
 /// A coat wetted in sections is one.
 bool is_section(const KeptStep& step, const std::vector<KeptStep>& steps) {
-  return step.kind == StepKind::kApply && !steps.empty() && is_same(step, steps.back());
+  const auto last = std::find_if(steps.rbegin(), steps.rend(), [&](const KeptStep& one) {
+    return is_of_same_part(one, step);
+  });
+  return step.kind == StepKind::kApply && last != steps.rend() && is_same(step, *last);
 }
 
 std::vector<KeptStep> done_in(const Plan& plan) {

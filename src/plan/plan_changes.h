@@ -17,7 +17,9 @@ struct KeptStep {
   int coat = 0;
   std::string grit;
   Time start;
-  std::string revision;  ///< Of a coat's recipe; empty where an older program kept the plan.
+  std::string revision;    ///< Of a coat's recipe; empty where an older program kept the plan.
+  std::string piece = {};  ///< Empty where it was kept for one piece alone.
+  std::string part = {};   ///< The same.
 };
 
 /// What is remembered of a plan, so that the next one can say what moved.

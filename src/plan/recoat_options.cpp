@@ -75,6 +75,19 @@ RecoatChoice choice_of(const LaidCoat& coat, const PairRule& rule, const RecoatI
 
 }  // namespace
 
+WindowDeviates window_deviates(const RecoatChoice& choice, Time at, DryingClocks& clocks) {
+  WindowDeviates window{choice.coat.since_end(clocks).opening_deviate(choice.opening, at)};
+  if (choice.closing) {
+    window.closing = choice.coat.since_begin(clocks).closing_deviate(*choice.closing, at);
+  }
+  return window;
+}
+
+double chance_in_window(const RecoatChoice& choice, Time at, DryingClocks& clocks) {
+  const WindowDeviates window = window_deviates(choice, at, clocks);
+  return joint_chance({&window, 1});
+}
+
 Result<std::vector<RecoatOption>> recoat_options(const WorkItem& work,
                                                  const PieceState& state,
                                                  const RecipeBook& book) {

@@ -23,6 +23,13 @@ struct RecoatChoice {
   std::optional<Time> closes_at;
 };
 
+/// How a choice stands at a moment.
+[[nodiscard]] WindowDeviates window_deviates(const RecoatChoice& choice,
+                                             Time at,
+                                             DryingClocks& clocks);
+/// The chance that its window is open and not yet closed at a moment.
+[[nodiscard]] double chance_in_window(const RecoatChoice& choice, Time at, DryingClocks& clocks);
+
 /// One way to recoat all faces of a session.
 struct RecoatOption {
   std::string abrade_grit;             ///< Empty: the coat goes on as the faces are.

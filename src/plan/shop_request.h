@@ -11,12 +11,6 @@
 /// to do it with.
 namespace coatwright {
 
-/// Hours in which so many people are there.
-struct StaffedHours {
-  Interval open;
-  int people = 1;
-};
-
 /// What a shop has. Where a count is not set the shop did not say, and it is not short of it.
 struct ShopResources {
   std::optional<int> spray_places;

@@ -167,6 +167,13 @@ class WorkList {
 
 }  // namespace
 
+std::vector<FaceOrder> orders_of(Faces faces) {
+  if (faces == Faces::kTwo) {
+    return {FaceOrder::kPerCoat, FaceOrder::kPerProduct};
+  }
+  return {FaceOrder::kPerCoat};
+}
+
 Result<std::vector<WorkItem>> scheduled_works(const Schedule& schedule, const RecipeBook& book) {
   return WorkList(schedule, book).all();
 }

@@ -37,6 +37,9 @@ struct WorkItem {
 
 struct Progress;
 
+/// The orders that are worth trying for a piece that stands so.
+[[nodiscard]] std::vector<FaceOrder> orders_of(Faces faces);
+
 /// A schedule's work in its order, each item for all faces at once.
 /// Errors: kNotFound when the schedule names an unknown product; kInputFile from its file.
 [[nodiscard]] Result<std::vector<WorkItem>> scheduled_works(const Schedule& schedule,

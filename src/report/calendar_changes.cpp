@@ -31,7 +31,8 @@ std::string finish_text(const PlanChanges& changes, const PlanView& view) {
 std::string change_text(const PlanChange& change, const PlanView& view) {
   PlanStep step;
   step.kind = change.kind;
-  step.part = "all";
+  step.piece = change.piece;
+  step.part = change.part.empty() ? "all" : change.part;
   step.face = change.face;
   step.product_title = change.product_title;
   step.coat = change.coat;

@@ -6,11 +6,14 @@
 #include <fmt/format.h>
 
 #include "base/quantity_text.h"
+#include "plan/shop_load.h"
 #include "report/calendar_changes.h"
 #include "report/wrap.h"
 
 namespace coatwright {
 namespace {
+
+constexpr std::size_t kSpanWidth = 28;  // of "Fri 12 Mar 16:00-Sat 17:30", and blanks
 
 std::string section(std::string_view heading, const std::string& body) {
   return body.empty() ? "" : "\n" + underlined(heading, '-') + body;
@@ -97,6 +100,27 @@ std::string preparations(const PlanView& view) {
   return text.empty() ? "" : "At the latest:\n" + text;
 }
 
+std::string shortages(const PlanView& view) {
+  std::string text;
+  for (const Shortage& one : view.plan.shortages) {
+    text += wrap(fmt::format("{}: {} {} stood ready and waited for them, {} in all",
+                             one.resource,
+                             one.sessions,
+                             one.sessions == 1 ? "session" : "sessions",
+                             show_duration(one.waited)),
+                 "- ",
+                 "  ");
+  }
+  for (const ShortStretch& one : shortages_of(view.plan)) {
+    const std::string span = short_moment(one.start, view.zone);
+    const std::string day = span.substr(0, span.rfind(' ') + 1);
+    text += wrap(one.what + " taken",
+                 "  " + padded(day + span_text(one.start, one.end, view.zone), kSpanWidth),
+                 std::string(kSpanWidth + 2, ' '));
+  }
+  return text;
+}
+
 std::string warnings(const PlanView& view) {
   std::string text;
   for (const PlanWarning& warning : view.plan.warnings) {
@@ -125,7 +149,7 @@ std::string hold_ups(const Plan& plan) {
 std::string calendar_foot(const PlanView& view) {
   return section("When it may be used", milestones(view)) +
          section("Get ready", preparations(view)) + section("What is needed", quantities(view)) +
-         section("Warnings", warnings(view)) +
+         section("What is short when", shortages(view)) + section("Warnings", warnings(view)) +
          section(view.plan.fits ? "The biggest wait" : "What holds it up", hold_ups(view.plan)) +
          "\nTimes are calculated from class ranges: label and data sheet come first.\n"
          "Test before you coat: touch the sample board first; if it is tacky, wait.\n";

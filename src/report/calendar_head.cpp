@@ -6,6 +6,7 @@
 
 #include "base/quantity_text.h"
 #include "report/shop_hours.h"
+#include "report/text_table.h"
 #include "report/wrap.h"
 
 namespace coatwright {
@@ -27,18 +28,65 @@ std::string area_text(const PlanPiece& piece, UnitSystem units) {
 }
 
 std::string piece_fields(const PlanPiece& piece, const PlanView& view) {
-  std::string text;
-  if (view.plan.pieces.size() > 1) {
-    text += "\n" + field("Piece", piece.name);
-  }
-  text += field("Wood", piece.species);
-  text += field("Schedule", piece.schedule);
-  text += field("Area", area_text(piece, view.units));
+  std::string text = field("Wood", piece.species) + field("Schedule", piece.schedule) +
+                     field("Area", area_text(piece, view.units));
   if (piece.due && *piece.due != view.plan.by) {
     text += field("Due", show_full(*piece.due, view.zone));
   }
-  if (view.plan.pieces.size() > 1 && piece.finish) {
-    text += field("Ends", show_full(shown_minute(*piece.finish), view.zone));
+  return text;
+}
+
+/// "2 d 3 h late"; minutes only where it is less than a day.
+std::string beside_date(const PlanPiece& piece) {
+  if (!piece.due || !piece.finish) {
+    return "-";
+  }
+  constexpr std::chrono::hours kDay{24};
+  const auto apart = *piece.due - *piece.finish;
+  const auto span = std::chrono::abs(apart);
+  const std::string text =
+      show_duration(span < kDay ? span : std::chrono::round<std::chrono::hours>(span));
+  return span < std::chrono::minutes(1) ? "at the date"
+                                        : text + (apart < apart.zero() ? " late" : " early");
+}
+
+std::string pieces_table(const PlanView& view) {
+  constexpr std::size_t kName = 14;
+  const auto moment = [&](const std::optional<Time>& time, std::string_view without) {
+    return time ? short_moment(shown_minute(*time), view.zone) : std::string(without);
+  };
+  const auto& pieces = view.plan.pieces;
+  const bool has_chances = std::any_of(
+      pieces.begin(), pieces.end(), [](const PlanPiece& one) { return one.chance.has_value(); });
+  std::vector<TextTable::Column> columns = {
+      {"piece", {}}, {"due", {}}, {"ends", {}}, {"that is", {}}};
+  if (has_chances) {
+    columns.push_back({"chance", {}});
+  }
+  TextTable table(std::move(columns));
+  for (const PlanPiece& piece : pieces) {
+    table.add({shortened(piece.name, kName),
+               moment(piece.due, "no date"),
+               moment(piece.finish, "no place"),
+               beside_date(piece),
+               piece.chance && piece.due ? chance_text(*piece.chance) : "-"});
+  }
+  return table.text();
+}
+
+/// What each piece is, in a line or two.
+std::string pieces_text(const PlanView& view) {
+  std::string text;
+  for (const PlanPiece& piece : view.plan.pieces) {
+    std::string line = fmt::format("{}: {}{}; {}",
+                                   piece.name,
+                                   piece.species.empty() ? "" : piece.species + ", ",
+                                   piece.schedule,
+                                   area_text(piece, view.units));
+    if (piece.parts.size() > 1) {
+      line += fmt::format("; parts: {}", fmt::join(piece.parts, ", "));
+    }
+    text += wrap(line + ".", 0, 2);
   }
   return text;
 }
@@ -58,6 +106,20 @@ std::string handling(const PlanView& view) {
   return text;
 }
 
+std::string verdict_of_several(const Plan& plan, const std::string& end) {
+  const auto late = std::count_if(plan.pieces.begin(), plan.pieces.end(), [](const PlanPiece& one) {
+    return one.late > std::chrono::seconds(0);
+  });
+  if (late > 0) {
+    return fmt::format("Does not fit: {} of {} pieces {} late; the last ends {}.",
+                       late,
+                       plan.pieces.size(),
+                       late == 1 ? "is" : "are",
+                       end);
+  }
+  return fmt::format("All {} pieces are in time; the last ends {}.", plan.pieces.size(), end);
+}
+
 std::string verdict(const PlanView& view) {
   const Plan& plan = view.plan;
   if (plan.steps.empty()) {
@@ -68,6 +130,9 @@ std::string verdict(const PlanView& view) {
            "the end of this page.";
   }
   const std::string end = show_full(shown_minute(*plan.finish), view.zone);
+  if (plan.pieces.size() > 1) {
+    return verdict_of_several(plan, end);
+  }
   if (!plan.fits) {
     return fmt::format(
         "Does not fit: ends {} after the date, {}.", show_duration(*plan.finish - plan.by), end);
@@ -81,8 +146,9 @@ std::string verdict(const PlanView& view) {
 std::string chance_field(const Plan& plan) {
   return field(
       "Chance",
-      fmt::format("{} that it ends by its date; each wait is taken at {:.0f} % confidence.",
+      fmt::format("{} that {}; each wait is taken at {:.0f} % confidence.",
                   chance_text(plan.chance),
+                  plan.pieces.size() > 1 ? "all end by their dates" : "it ends by its date",
                   plan.confidence * 100.0));
 }
 
@@ -103,6 +169,32 @@ std::string bound_field(const PlanView& view) {
   return field("Bound", text + ".");
 }
 
+std::string shop_text(const PlanShop& shop) {
+  std::string text =
+      fmt::format("up to {} {}", shop.people, shop.people == 1 ? "person" : "people");
+  const auto add =
+      [&](const std::optional<int>& count, std::string_view one, std::string_view many) {
+        text += count ? fmt::format(", {} {}", *count, *count == 1 ? one : many) : "";
+      };
+  add(shop.spray_places, "spray place", "spray places");
+  add(shop.rack_places, "rack place", "rack places");
+  add(shop.benches, "bench", "benches");
+  return text;
+}
+
+std::string search_text(const PlanSearch& search) {
+  if (search.stopped_by == "proof") {
+    return "Ended by proof: no plan is better by what is weighed.";
+  }
+  if (search.stopped_by == "clock") {
+    return "Stopped by the clock before its effort was spent: another run may differ.";
+  }
+  return fmt::format(
+      "Ended after {} nodes (seed {}); more effort may find a better plan: --effort.",
+      search.nodes,
+      search.seed);
+}
+
 std::string title(const Plan& plan) {
   std::string text;
   for (const PlanPiece& piece : plan.pieces) {
@@ -115,21 +207,26 @@ std::string title(const Plan& plan) {
 
 std::string calendar_head(const PlanView& view) {
   const Plan& plan = view.plan;
-  std::string text = underlined(title(plan), '=') + wrap(verdict(view), 0, 0) + handling(view);
-  text += plan.pieces.size() > 1 ? "" : "\n";
-  for (const PlanPiece& piece : plan.pieces) {
-    text += piece_fields(piece, view);
+  const bool several = plan.pieces.size() > 1;
+  std::string text =
+      underlined(title(plan), '=') + wrap(verdict(view), 0, 0) + handling(view) + "\n";
+  if (several) {
+    text += pieces_table(view) + "\n" + pieces_text(view) + "\n";
+  } else if (!plan.pieces.empty()) {
+    text += piece_fields(plan.pieces.front(), view);
   }
-  text += plan.pieces.size() > 1 ? "\n" : "";
   text += field("From", show_full(plan.from, view.zone));
-  text += field("Date", fmt::format("{} ({})", show_full(plan.by, view.zone), view.zone.name()));
+  text += field(several ? "Last date" : "Date",
+                fmt::format("{} ({})", show_full(plan.by, view.zone), view.zone.name()));
   const Time last = std::max(plan.by, plan.finish.value_or(plan.by));
   if (const auto hours = shop_hours_text(plan.hours, last, view.zone); !hours.empty()) {
     text += field("Shop hours", hours);
   }
+  text += plan.shop ? field("Shop", shop_text(*plan.shop)) : "";
   if (plan.complete) {
     text += chance_field(plan) + bound_field(view);
   }
+  text += plan.shop ? field("Search", search_text(plan.search)) : "";
   return text;
 }
 

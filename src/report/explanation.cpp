@@ -1,6 +1,7 @@
 #include "report/explanation.h"
 
 #include <algorithm>
+#include <array>
 #include <map>
 
 #include <fmt/format.h>
@@ -136,6 +137,56 @@ std::string waits_text(const PlanView& view) {
   return text;
 }
 
+/// "waits for drying", "waits for people"; what a piece begins by stands alone.
+std::string cause_text(const CriticalLink& link) {
+  if (link.cause == "start") {
+    return "begins with the plan";
+  }
+  if (link.cause == "earliest") {
+    return "may not begin before";
+  }
+  const std::string cause = link.cause == "dust"   ? "the dust to settle"
+                            : link.cause == "work" ? "the work before it"
+                                                   : link.cause;
+  return "waits for " + cause;
+}
+
+std::string link_text(const CriticalLink& link, const PlanView& view) {
+  const auto& steps = view.plan.steps;
+  const auto step = std::find_if(
+      steps.begin(), steps.end(), [&](const PlanStep& one) { return one.id == link.step; });
+  std::string text = fmt::format("step {}", link.step);
+  if (step != steps.end()) {
+    text = fmt::format("{}, {}",
+                       short_moment(shown_minute(step->start), view.zone),
+                       text + ", " + sentence_of(view.plan, *step));
+  }
+  text += ": " + cause_text(link);
+  text += link.after > 0 ? fmt::format(", after step {}", link.after) : "";
+  const std::chrono::seconds none{0};
+  text += link.waited > none ? "; " + show_duration(link.waited) : "";
+  text += link.closed > none
+              ? fmt::format(", {} of it with nobody there", show_duration(link.closed))
+              : "";
+  text += link.air > none ? fmt::format(", {} of it for air within limits", show_duration(link.air))
+                          : "";
+  return wrap(text, 2, 4);
+}
+
+std::string critical_text(const PlanView& view) {
+  std::string text;
+  for (const PlanPiece& piece : view.plan.pieces) {
+    if (piece.critical.empty()) {
+      continue;
+    }
+    text += wrap(piece.name + ", from its last step back:", 0, 2);
+    for (const CriticalLink& link : piece.critical) {
+      text += link_text(link, view);
+    }
+  }
+  return text;
+}
+
 std::string air_text(const PlanView& view) {
   if (view.plan.air.empty()) {
     return "";
@@ -207,6 +258,7 @@ std::string show_explanation(const Plan& plan, const Zone& zone, UnitSystem unit
              0,
              0) +
          section("Waits", or_none(waits_text(view))) +
+         section("What holds each end where it is", critical_text(view)) +
          section("The air that the clocks ran over", air_text(view)) +
          section("Rates", rates_text(view)) +
          section("Sources of the working times", working_times_text(view));

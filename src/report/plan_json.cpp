@@ -108,6 +108,21 @@ Json hold_up_json(const HoldUp& hold_up) {
   return {{"text", hold_up.text}, {"minutes", minutes_of(hold_up.span)}};
 }
 
+Json link_json(const CriticalLink& link) {
+  return {{"step", link.step},
+          {"after", link.after},
+          {"cause", link.cause},
+          {"waited_minutes", minutes_of(link.waited)},
+          {"closed_minutes", minutes_of(link.closed)},
+          {"air_minutes", minutes_of(link.air)}};
+}
+
+Json shortage_json(const Shortage& shortage) {
+  return {{"resource", shortage.resource},
+          {"waited_minutes", minutes_of(shortage.waited)},
+          {"sessions", shortage.sessions}};
+}
+
 Json PlanWriter::piece(const PlanPiece& piece) const {
   return {{"name", piece.name},
           {"species", piece.species},
@@ -119,7 +134,9 @@ Json PlanWriter::piece(const PlanPiece& piece) const {
           {"due", time(piece.due)},
           {"weight", rounded(piece.weight)},
           {"finish", time(piece.finish)},
-          {"late_minutes", minutes_of(piece.late)}};
+          {"late_minutes", minutes_of(piece.late)},
+          {"chance", piece.chance ? Json(rounded(*piece.chance)) : Json(nullptr)},
+          {"critical", array_of(piece.critical, link_json)}};
 }
 
 Json PlanWriter::knot(const AirKnot& knot) const {
@@ -226,6 +243,8 @@ Json odds_json(const PlanOdds& odds) {
 Json PlanWriter::changes(const PlanChanges& changes) const {
   const auto change_json = [&](const PlanChange& change) {
     return Json{{"kind", name_of(change.kind)},
+                {"piece", change.piece},
+                {"part", change.part},
                 {"product_title", change.product_title},
                 {"coat", change.coat},
                 {"face", change.face},
@@ -257,14 +276,28 @@ int PlanWriter::most_at_once(int PlanStep::*use) const {
 }
 
 Json PlanWriter::shop() const {
-  const auto opening = [&](const Interval& hours) {
-    return Json{{"start", time(hours.start)}, {"end", time(hours.end)}};
+  const auto opening = [&](const Interval& open) {
+    return Json{{"start", time(open.start)}, {"end", time(open.end)}};
   };
-  return {{"people", most_at_once(&PlanStep::people)},
-          {"spray_places", most_at_once(&PlanStep::spray_places)},
-          {"rack_places", most_at_once(&PlanStep::rack_places)},
-          {"benches", most_at_once(&PlanStep::benches)},
-          {"hours", array_of(plan_.hours, opening)}};
+  const auto staffed = [&](const StaffedHours& one) {
+    Json json = opening(one.open);
+    json["people"] = one.people;
+    return json;
+  };
+  const auto count = [&](std::optional<int> PlanShop::*said, int PlanStep::*use) {
+    if (!plan_.shop) {
+      return Json(most_at_once(use));
+    }
+    const auto& entered = (*plan_.shop).*said;
+    return entered ? Json(*entered) : Json(nullptr);
+  };
+  return {{"people", plan_.shop ? plan_.shop->people : most_at_once(&PlanStep::people)},
+          {"spray_places", count(&PlanShop::spray_places, &PlanStep::spray_places)},
+          {"rack_places", count(&PlanShop::rack_places, &PlanStep::rack_places)},
+          {"benches", count(&PlanShop::benches, &PlanStep::benches)},
+          {"as_entered", plan_.shop.has_value()},
+          {"hours",
+           plan_.shop ? array_of(plan_.shop->hours, staffed) : array_of(plan_.hours, opening)}};
 }
 
 Json PlanWriter::whole() const {
@@ -309,6 +342,7 @@ Json PlanWriter::whole() const {
       array_of(plan_.quantities, [&](const PlannedQuantity& q) { return quantity(q); });
   json["warnings"] = array_of(plan_.warnings, warning_json);
   json["hold_ups"] = array_of(plan_.hold_ups, hold_up_json);
+  json["shortages"] = array_of(plan_.shortages, shortage_json);
   json["rates"] = array_of(plan_.rates, rate_json);
   json["odds"] = plan_.odds ? odds_json(*plan_.odds) : Json(nullptr);
   json["changes"] = plan_.changes ? changes(*plan_.changes) : Json(nullptr);

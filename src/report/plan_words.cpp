@@ -14,26 +14,15 @@
 namespace coatwright {
 namespace {
 
-// A title such as "Oil wiping stain" loses its capital; "UV oil" keeps it.
-std::string lower_first(std::string text) {
-  const auto is_lower = [](char c) { return std::islower(static_cast<unsigned char>(c)) != 0; };
-  if (text.size() > 1 && is_lower(text[1])) {
-    text[0] = static_cast<char>(std::tolower(static_cast<unsigned char>(text[0])));
-  }
-  return text;
-}
-
-// "the front of the top", "both faces", "the piece"; with the piece's name where there are several.
+// "the front of the top", "both faces", "the piece"; "it" where the line has said what it is about.
 std::string target_of(const Plan& plan, const PlanStep& step, bool with_face = true) {
-  std::string text = is_whole(step.part) ? "" : "the " + step.part;
+  const bool is_named = has_several_parts(plan);
+  std::string text = is_whole(step.part) || is_named ? "" : "the " + step.part;
   if (with_face && !step.face.empty()) {
     const std::string face = step.face == "both" ? "both faces" : "the " + step.face;
     text = text.empty() ? face : face + " of " + text;
   }
-  if (text.empty()) {
-    text = "the piece";
-  }
-  return plan.pieces.size() > 1 && !step.piece.empty() ? text + " (" + step.piece + ")" : text;
+  return !text.empty() ? text : is_named ? "it" : "the piece";
 }
 
 std::string product_of(const PlanStep& step) {
@@ -175,16 +164,43 @@ std::vector<const PlanStep*> steps_in_order(const Plan& plan) {
 
 std::string sentence_of(const Plan& plan, const PlanStep& step) {
   std::string text = bare_sentence(plan, step) + coat_it_prepares(step);
+  const bool is_named = has_several_parts(plan) && !step.piece.empty();
+  if (is_named) {
+    text = part_label(step.piece, step.part) + ": " + lower_first(std::move(text));
+  }
   if (!step.grit.empty()) {
     text += ", " + step.grit;
   }
-  if (step.people > 1) {
+  if (step.people > 1 && !is_named) {
     text += fmt::format(", {} people", step.people);
   }
   if (step.room != "finishing" && !step.room.empty()) {
     text += " (" + step.room + " room)";
   }
   return text;
+}
+
+bool has_several_parts(const Plan& plan) {
+  const bool one = plan.pieces.size() == 1 && plan.pieces.front().parts.size() <= 1;
+  return !plan.pieces.empty() && !one;
+}
+
+std::string part_label(std::string_view piece, std::string_view part) {
+  return is_whole(part) ? std::string(piece) : fmt::format("{}, {}", piece, part);
+}
+
+std::string uses_of(const PlanStep& step) {
+  std::vector<std::string> uses;
+  const auto add = [&](int count, std::string_view one, std::string_view several) {
+    if (count > 0) {
+      uses.push_back(count == 1 ? std::string(one) : fmt::format("{} {}", count, several));
+    }
+  };
+  add(step.attended && step.people > 1 ? step.people : 0, "", "people");
+  add(step.spray_places, "spray place", "spray places");
+  add(step.benches, "bench", "benches");
+  add(step.rack_places, "rack place", "rack places");
+  return fmt::format("{}", fmt::join(uses, ", "));
 }
 
 std::string title_in_sentence(const Plan& plan, std::string_view product) {
@@ -194,6 +210,14 @@ std::string title_in_sentence(const Plan& plan, std::string_view product) {
     }
   }
   return lower_first(std::string(product));
+}
+
+std::string lower_first(std::string text) {
+  const auto is_lower = [](char c) { return std::islower(static_cast<unsigned char>(c)) != 0; };
+  if (text.size() > 1 && is_lower(text[1])) {
+    text[0] = static_cast<char>(std::tolower(static_cast<unsigned char>(text[0])));
+  }
+  return text;
 }
 
 bool is_whole(std::string_view part) {
@@ -263,6 +287,13 @@ std::string moment_text(Time time, Time near, const Zone& zone) {
   constexpr std::chrono::hours kWeekdayIsClear{6 * 24};
   const auto apart = std::chrono::abs(time - near);
   return apart < kWeekdayIsClear ? show_day_and_time(time, zone) : show_full(time, zone);
+}
+
+std::string short_moment(Time time, const Zone& zone) {
+  constexpr std::size_t kLetters = 3;  // of a month's name
+  const std::string full = show_date(time, zone);
+  const auto day_end = full.find(' ', full.find(' ') + 1);
+  return full.substr(0, day_end + 1 + kLetters) + " " + show_clock(time, zone);
 }
 
 std::string span_text(Time start, Time end, const Zone& zone) {

@@ -20,12 +20,25 @@ struct PlanView {
 /// The plan's steps by their start.
 [[nodiscard]] std::vector<const PlanStep*> steps_in_order(const Plan& plan);
 
-/// "Spray coat 2 of nitrocellulose lacquer on the front of the top".
+/// "Spray coat 2 of nitrocellulose lacquer on the front of the top"; in a plan of several parts
+/// "Sideboard, top: spray coat 2 of nitrocellulose lacquer on the front".
 [[nodiscard]] std::string sentence_of(const Plan& plan, const PlanStep& step);
+
+/// Whether the plan is of more than one part, so that each of its lines must say which it is about.
+[[nodiscard]] bool has_several_parts(const Plan& plan);
+
+/// "Sideboard, top"; the piece alone where it is finished as one thing.
+[[nodiscard]] std::string part_label(std::string_view piece, std::string_view part);
+
+/// "2 people, spray place, 3 rack places": what a step takes beside one person; may be empty.
+[[nodiscard]] std::string uses_of(const PlanStep& step);
 
 /// A product's title as it stands inside a sentence.
 /// @param product its recipe name, or already its title.
 [[nodiscard]] std::string title_in_sentence(const Plan& plan, std::string_view product);
+
+/// A text as it goes on a sentence: "Oil wiping stain" loses its capital; "UV oil" keeps it.
+[[nodiscard]] std::string lower_first(std::string text);
 
 /// Whether the part of a step or milestone is the whole piece, which needs no name.
 [[nodiscard]] bool is_whole(std::string_view part);
@@ -52,6 +65,8 @@ struct PlanView {
 [[nodiscard]] Time shown_minute(Time time);
 /// "Sat 17:30"; with the date where it is six days or more from `near`.
 [[nodiscard]] std::string moment_text(Time time, Time near, const Zone& zone);
+/// "Fri 5 Mar 16:00", for tables.
+[[nodiscard]] std::string short_moment(Time time, const Zone& zone);
 /// "16:00-16:40", "18:00-Sat 09:00" (end on another day), "16:00" (no length).
 [[nodiscard]] std::string span_text(Time start, Time end, const Zone& zone);
 

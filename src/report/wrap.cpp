@@ -146,4 +146,17 @@ std::string underlined(std::string_view text, char mark) {
   return lines + std::string(longest, mark) + "\n";
 }
 
+std::string shortened(std::string_view text, std::size_t columns) {
+  std::string line;
+  for (const char c : text) {
+    const bool is_control = static_cast<unsigned char>(c) < ' ';
+    const bool begins_character = (static_cast<unsigned char>(c) & 0xC0U) != 0x80U;
+    if (begins_character && columns_of(line) == columns) {
+      break;
+    }
+    line += is_control ? ' ' : c;
+  }
+  return line;
+}
+
 }  // namespace coatwright

@@ -33,6 +33,9 @@ inline constexpr std::size_t kPageWidth = 80;
 /// Columns of a text: its UTF-8 code points.
 [[nodiscard]] std::size_t columns_of(std::string_view text);
 
+/// A text on one line, cut to so many columns.
+[[nodiscard]] std::string shortened(std::string_view text, std::size_t columns);
+
 /// Blanks added on the right up to so many columns.
 [[nodiscard]] std::string padded(std::string_view text, std::size_t columns);
 

@@ -103,7 +103,9 @@ TEST_CASE("Pieces and air are written with their units", "[report]") {
                                   {"due", "2027-03-07T20:00:00-05:00"},
                                   {"weight", 1.0},
                                   {"finish", "2027-03-07T19:05:00-05:00"},
-                                  {"late_minutes", 0.0}});
+                                  {"late_minutes", 0.0},
+                                  {"chance", nullptr},
+                                  {"critical", json::array()}});
   REQUIRE(plan["air"].size() == 6);
   CHECK(plan["air"][3]["at"] == "2027-03-06T15:00:00-05:00");
   CHECK(plan["air"][3]["temp_c"] == 19.0);

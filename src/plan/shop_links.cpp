@@ -1,0 +1,514 @@
+#include "plan/shop_links.h"
+
+#include <algorithm>
+
+#include "plan/allowed_starts.h"
+
+namespace coatwright {
+namespace {
+
+bool sands(const WorkItem& work, const PlacedSession& placed) {
+  return work.kind == WorkItem::Kind::kSand || placed.cuts_grain;
+}
+
+/// The abrading that begins a coat's session; null where there is none.
+const SessionPart* abrading_of(const BenchSession& session) {
+  const auto found =
+      std::find_if(session.parts.begin(), session.parts.end(), [](const SessionPart& part) {
+        return part.kind == StepKind::kAbrade;
+      });
+  return found == session.parts.end() ? nullptr : &*found;
+}
+
+constexpr Tick kSettlingTicks = static_cast<Tick>(SessionPlanner::kSettling.count());
+
+/// What a part waits for before its next work.
+struct Last {
+  int activity = -1;
+  Lag end;  ///< From its start.
+};
+
+class Linker {
+ public:
+  Linker(const ShopContext& context, ShopModel& model)
+      : context_(context),
+        lags_(context.lags),
+        ticks_(context.ticks),
+        model_(model),
+        project_(model.project),
+        bounds_(model.project.activities.size()),
+        last_(context.shop.parts.size()) {}
+
+  Result<std::vector<StartBounds>> all() {
+    for (std::size_t job = 0; job < context_.request.jobs.size(); ++job) {
+      link_builds(job, true);
+    }
+    for (std::size_t part = 0; part < context_.shop.parts.size(); ++part) {
+      if (const auto linked = link_part(static_cast<int>(part)); !linked) {
+        return pass_on(linked.error());
+      }
+    }
+    for (std::size_t job = 0; job < context_.request.jobs.size(); ++job) {
+      link_builds(job, false);
+    }
+    if (!context_.request.resources.finishing_apart) {
+      link_dust();
+    }
+    return std::move(bounds_);
+  }
+
+ private:
+  [[nodiscard]] StartBounds& bounds(int activity) {
+    return bounds_[static_cast<std::size_t>(activity)];
+  }
+  [[nodiscard]] Tick length_of(int activity) const {
+    return project_.activities[static_cast<std::size_t>(activity)].length;
+  }
+  void not_before(int activity, Tick first) {
+    bounds(activity).first = std::max(bounds(activity).first, first);
+  }
+  void after(const Last& last, int activity) {
+    if (last.activity >= 0) {
+      project_.min_lags.push_back({last.activity, activity, last.end});
+    }
+  }
+  [[nodiscard]] Last end_of(int activity) const { return {activity, {length_of(activity), {}}}; }
+
+  // --- A part's chain.
+
+  /// A part while its sessions are gone through.
+  struct Walk {
+    int part;
+    const ShopPart& asked;
+    const PartChain& chain;
+    const std::vector<ModelSession>& sessions;
+    PieceState state;  ///< A coat of the plan has -1 - place as its step.
+    int place = 0;
+    std::optional<int> wetted;  ///< Place of the session that raised the grain.
+    std::optional<int> sanded;  ///< Place of the last session with sanding in it.
+
+    [[nodiscard]] const ModelSession& at(int which) const {
+      return sessions[static_cast<std::size_t>(which)];
+    }
+    [[nodiscard]] const ModelSession& here() const { return at(place); }
+    [[nodiscard]] const PlacedSession& placed() const {
+      return chain.alone.sessions[static_cast<std::size_t>(place)];
+    }
+    [[nodiscard]] const WorkItem& work() const { return chain.works[placed().work]; }
+    [[nodiscard]] bool is_wet() const {
+      return std::any_of(state.last_coats.begin(), state.last_coats.end(), [](const auto& coat) {
+        return coat && !coat->came_in;
+      });
+    }
+  };
+
+  Result<void> link_part(int part) {
+    const auto index = static_cast<std::size_t>(part);
+    Walk walk{part,
+              context_.shop.parts[index],
+              *model_.chains[index],
+              model_.sessions[index],
+              {},
+              0,
+              {},
+              {}};
+    walk.state.last_coats = walk.chain.alone.first_coats;
+    walk.state.abraded = walk.asked.progress.abraded;
+    if (!walk.sessions.empty()) {
+      const int first = walk.here().activity;
+      not_before(first, ticks_.not_before(walk.chain.alone.open_until));
+      after(last_[index], first);
+      if (walk.asked.earliest) {
+        not_before(first, ticks_.not_before(*walk.asked.earliest));
+      }
+    }
+    hold_rack_since_log(walk);
+    for (; walk.place < static_cast<int>(walk.sessions.size()); ++walk.place) {
+      if (walk.place > 0) {
+        after(end_of(walk.at(walk.place - 1).activity), walk.here().activity);
+      }
+      if (const auto linked = link_session(walk); !linked) {
+        return linked;
+      }
+      hold_rack(walk);
+    }
+    if (!walk.sessions.empty()) {
+      last_[index] = end_of(walk.sessions.back().activity);
+    }
+    films_.push_back(std::move(walk.state.last_coats));
+    return {};
+  }
+
+  Result<void> link_session(Walk& walk) {
+    const WorkItem& work = walk.work();
+    switch (work.kind) {
+      case WorkItem::Kind::kCoat:
+        return link_coat(walk);
+      case WorkItem::Kind::kSample:
+        need(walk, Stage::kDustFree, walk.state.every_face());
+        break;
+      case WorkItem::Kind::kSand:
+        need(walk, Stage::kDustFree, walk.state.every_face());
+        need(walk, Stage::kSandable, work.faces);
+        break;
+      case WorkItem::Kind::kFlip:
+        need(walk, Stage::kHandle, walk.state.every_face());
+        break;
+      case WorkItem::Kind::kRubOut:
+        need_rub_out(walk);
+        break;
+      case WorkItem::Kind::kRaiseGrain:
+        link_raised_grain(walk);
+        break;
+    }
+    if (sands(work, walk.placed())) {
+      walk.sanded = walk.place;
+    }
+    if (work.kind == WorkItem::Kind::kSand) {
+      for (const int face : work.faces) {
+        walk.state.abraded[static_cast<std::size_t>(face)] = walk.state.on(face).has_value();
+      }
+    }
+    return {};
+  }
+
+  /// The session at hand waits until a stage is reached by the coats on some faces.
+  void need(Walk& walk, Stage stage, const std::vector<int>& faces) {
+    int seen = 0;
+    for (const int face : faces) {
+      const auto& coat = walk.state.on(face);
+      const auto timing = coat ? coat->timing(stage) : std::nullopt;
+      if (timing && (seen == 0 || coat->step != seen)) {
+        seen = coat->step;
+        wait_for(walk.part, *coat, *timing, walk.here().activity, 0);
+      }
+    }
+  }
+
+  void need_rub_out(Walk& walk) {
+    for (const int face : walk.work().faces) {
+      const auto& coat = walk.state.on(face);
+      const auto timing = coat ? rub_out_timing(*walk.work().step, *coat) : std::nullopt;
+      if (timing) {
+        wait_for(walk.part, *coat, *timing, walk.here().activity, 0);
+      }
+    }
+  }
+
+  /// @param before how long before the stage the activity may begin.
+  void wait_for(
+      int part, const LaidCoat& coat, const StageTiming& timing, int activity, Tick before) {
+    if (coat.step >= 0) {
+      const Tick opens = lags_.opens(timing, coat.gate(), coat.ended);
+      not_before(activity, opens == kNeverTick ? opens : opens - before);
+      return;
+    }
+    const ModelSession& under = session_of(part, coat);
+    const Tick ended = ticks_of(under.session.wet_end);
+    project_.min_lags.push_back(
+        {under.activity, activity, lags_.opening(timing, coat.gate(), ended, before)});
+  }
+
+  [[nodiscard]] const ModelSession& session_of(int part, const LaidCoat& coat) const {
+    return model_
+        .sessions[static_cast<std::size_t>(part)][static_cast<std::size_t>(-1 - coat.step)];
+  }
+
+  void link_raised_grain(Walk& walk) {
+    if (!walk.placed().cuts_grain) {
+      walk.wetted = walk.place;
+      return;
+    }
+    const StageTiming dries = raised_grain_timing();
+    const int activity = walk.here().activity;
+    if (walk.wetted) {
+      const int wetting = walk.at(*walk.wetted).activity;
+      project_.min_lags.push_back(
+          {wetting, activity, lags_.opening(dries, std::nullopt, length_of(wetting), 0)});
+    } else if (walk.asked.progress.wetted_at) {
+      not_before(activity, lags_.opens(dries, std::nullopt, *walk.asked.progress.wetted_at));
+    }
+  }
+
+  Result<void> link_coat(Walk& walk) {
+    const WorkItem& work = walk.work();
+    const auto options = recoat_options(work, walk.state, context_.book);
+    if (!options) {
+      return pass_on(options.error());
+    }
+    const RecoatOption& option = (*options)[walk.placed().option];
+    const BenchSession& session = walk.here().session;
+    const Tick applied = ticks_of(session.apply_offset);
+    settle_own_dust(walk, applied);
+    const SessionPart* abrading = abrading_of(session);
+    if (abrading != nullptr) {
+      need(walk, Stage::kSandable, work.faces);
+      need(walk, Stage::kDustFree, walk.state.every_face());
+      walk.sanded = walk.place;
+    }
+    int seen = 0;
+    for (const RecoatChoice& choice : option.choices) {
+      if (seen == 0 || choice.coat.step != seen) {
+        seen = choice.coat.step;
+        link_window(walk, choice, applied, ticks_of(session.wet_end) - applied);
+      }
+    }
+    LaidCoat laid;
+    laid.product = work.product;
+    laid.step = -1 - walk.place;
+    set_film(laid, *work.step);
+    for (const int face : work.faces) {
+      walk.state.last_coats[static_cast<std::size_t>(face)] = laid;
+      walk.state.abraded[static_cast<std::size_t>(face)] = false;
+    }
+    return {};
+  }
+
+  /// The dust of the part's own sanding settles, wherever that was done.
+  void settle_own_dust(const Walk& walk, Tick applied) {
+    const int activity = walk.here().activity;
+    if (!walk.sanded) {
+      if (const auto until = walk.asked.progress.sanded_until) {
+        not_before(activity, ticks_.not_before(*until) + kSettlingTicks - applied);
+      }
+      return;
+    }
+    const ModelSession& sanding = walk.at(*walk.sanded);
+    const SessionPart* abrading = abrading_of(sanding.session);
+    const Tick ended = abrading == nullptr ? length_of(sanding.activity)
+                                           : ticks_of(abrading->offset + abrading->length);
+    project_.min_lags.push_back(
+        {sanding.activity, activity, {ended + kSettlingTicks - applied, {}}});
+  }
+
+  void link_window(const Walk& walk, const RecoatChoice& choice, Tick applied, Tick stroke) {
+    const int activity = walk.here().activity;
+    if (choice.coat.step >= 0) {
+      const WindowTicks window = lags_.window_over(choice, applied, stroke);
+      not_before(activity, window.first);
+      bounds(activity).last = std::min(bounds(activity).last, window.last);
+      return;
+    }
+    const ModelSession& under = session_of(walk.part, choice.coat);
+    const WindowOffsets offsets{
+        ticks_of(under.session.apply_offset), ticks_of(under.session.wet_end), applied, stroke};
+    const StageLags::WindowLags window = lags_.window(choice, offsets);
+    project_.min_lags.push_back({under.activity, activity, window.first});
+    if (window.last) {
+      project_.max_lags.push_back({under.activity, activity, *window.last});
+    }
+  }
+
+  // --- Racks.
+
+  /// An activity at the plan's start, from which holds of what lay there before run.
+  int origin() {
+    if (!origin_) {
+      origin_ = static_cast<int>(project_.activities.size());
+      project_.activities.push_back({"what was done before", 0, {}, 0});
+      model_.roles.push_back({});
+      bounds_.push_back({0, 0, true});
+    }
+    return *origin_;
+  }
+
+  void hold_rack_since_log(Walk& walk) {
+    if (!model_.resources.rack || !walk.is_wet()) {
+      return;
+    }
+    Hold hold{*model_.resources.rack, walk.asked.rack_places, origin(), 0, {}, 0, {}};
+    if (!walk.sessions.empty()) {
+      hold.to = walk.here().activity;
+    } else {
+      Tick until = 0;
+      for (const auto& coat : walk.state.last_coats) {
+        const auto handle = coat && !coat->came_in ? coat->timing(Stage::kHandle) : std::nullopt;
+        until = handle ? std::max(until, lags_.opens(*handle, coat->gate(), coat->ended)) : until;
+      }
+      hold.until.constant = until;
+    }
+    project_.holds.push_back(hold);
+  }
+
+  /// From the end of a session until the next, or until the last film may be handled.
+  void hold_rack(Walk& walk) {
+    if (!model_.resources.rack || !walk.is_wet()) {
+      return;
+    }
+    const ModelSession& session = walk.here();
+    const bool is_coat = walk.work().kind == WorkItem::Kind::kCoat;
+    const Tick from =
+        session.is_shared ? ticks_of(session.session.wet_end) : length_of(session.activity);
+    Hold hold{*model_.resources.rack, walk.asked.rack_places, session.activity, from, {}, 0, {}};
+    if (walk.place + 1 < static_cast<int>(walk.sessions.size())) {
+      const ModelSession& next = walk.at(walk.place + 1);
+      hold.to = next.activity;
+      hold.to_offset = ticks_of(next.session.parts.front().offset);
+    } else if (is_coat) {
+      const auto& coat = walk.state.on(walk.work().faces.front());
+      const auto handle = coat->timing(Stage::kHandle);
+      if (!handle) {
+        return;
+      }
+      hold.until = lags_.opening(*handle, coat->gate(), ticks_of(session.session.wet_end), 0);
+    } else {
+      return;
+    }
+    project_.holds.push_back(hold);
+  }
+
+  // --- What joins the parts.
+
+  [[nodiscard]] std::size_t first_part_of(std::size_t job) const {
+    std::size_t first = 0;
+    for (std::size_t i = 0; i < job; ++i) {
+      first += context_.request.jobs[i].parts.size();
+    }
+    return first;
+  }
+
+  void link_builds(std::size_t job, bool before_finish) {
+    const JobRequest& asked = context_.request.jobs[job];
+    for (std::size_t i = 0; i < asked.build.size(); ++i) {
+      const int activity = model_.builds[job][i];
+      if (asked.build[i].before_finish == before_finish && activity >= 0) {
+        link_build(job, asked.build[i], activity);
+      }
+    }
+  }
+
+  void link_build(std::size_t job, const BuildWork& work, int activity) {
+    const JobRequest& asked = context_.request.jobs[job];
+    if (asked.earliest) {
+      not_before(activity, ticks_.not_before(*asked.earliest));
+    }
+    Last last = end_of(activity);
+    if (work.glue != nullptr) {
+      last.end =
+          lags_.opening(clamp_timing(*work.glue), work.glue->at_least, length_of(activity), 0);
+      if (work.at_bench && model_.resources.bench) {
+        project_.holds.push_back(
+            {*model_.resources.bench, 1, activity, length_of(activity), {}, 0, last.end});
+      }
+    }
+    std::vector<std::size_t> parts;
+    for (const int part : work.parts) {
+      parts.push_back(first_part_of(job) + static_cast<std::size_t>(part));
+    }
+    if (work.kind == StepKind::kDeliver) {
+      parts.clear();
+      for (std::size_t part = 0; part < asked.parts.size(); ++part) {
+        parts.push_back(first_part_of(job) + part);
+      }
+    }
+    for (const std::size_t part : parts) {
+      after(last_[part], activity);
+      if (!work.before_finish) {
+        not_before(activity, ticks_.not_before(model_.chains[part]->alone.open_until));
+        need_films(part, work.needs, activity);
+      }
+      last_[part] = last;
+    }
+  }
+
+  void need_films(std::size_t part, Stage stage, int activity) {
+    int seen = 0;
+    for (const auto& coat : films_[part]) {
+      const auto timing = coat ? coat->timing(stage) : std::nullopt;
+      if (timing && (seen == 0 || coat->step != seen)) {
+        seen = coat->step;
+        wait_for(static_cast<int>(part), *coat, *timing, activity, 0);
+      }
+    }
+  }
+
+  // --- One room: no dust while a film is wet.
+
+  void link_dust() {
+    Exclusion dust;
+    dust.name = "dust and wet films";
+    for (std::size_t part = 0; part < model_.sessions.size(); ++part) {
+      for (std::size_t place = 0; place < model_.sessions[part].size(); ++place) {
+        add_stretches(part, place, dust);
+      }
+    }
+    for (std::size_t job = 0; job < model_.builds.size(); ++job) {
+      for (std::size_t i = 0; i < model_.builds[job].size(); ++i) {
+        const int activity = model_.builds[job][i];
+        if (activity >= 0 && context_.request.jobs[job].build[i].kind == StepKind::kSand) {
+          dust.one_side.push_back({activity, 0, {length_of(activity) + kSettlingTicks, {}}});
+        }
+      }
+    }
+    keep_off_logged_films(dust);
+    if (!dust.one_side.empty() && !dust.other_side.empty()) {
+      project_.exclusions.push_back(std::move(dust));
+    }
+  }
+
+  void add_stretches(std::size_t part, std::size_t place, Exclusion& dust) {
+    const PartChain& chain = *model_.chains[part];
+    const PlacedSession& placed = chain.alone.sessions[place];
+    const WorkItem& work = chain.works[placed.work];
+    const ModelSession& session = model_.sessions[part][place];
+    if (sands(work, placed)) {
+      dust.one_side.push_back(
+          {session.activity, 0, {length_of(session.activity) + kSettlingTicks, {}}});
+    }
+    if (const SessionPart* abrading = abrading_of(session.session)) {
+      const Tick from = ticks_of(abrading->offset);
+      const Tick until = ticks_of(abrading->offset + abrading->length) + kSettlingTicks;
+      dust.one_side.push_back({session.activity, from, {until, {}}});
+    }
+    if (work.kind == WorkItem::Kind::kCoat) {
+      LaidCoat coat;
+      coat.product = work.product;
+      set_film(coat, *work.step);
+      const auto dust_free = coat.timing(Stage::kDustFree);
+      const Tick ended = ticks_of(session.session.wet_end);
+      dust.other_side.push_back(
+          {session.activity,
+           ticks_of(session.session.apply_offset),
+           dust_free ? lags_.opening(*dust_free, coat.gate(), ended, 0) : Lag{ended, {}}});
+    }
+  }
+
+  /// What the logs left wet or dusty keeps every part waiting.
+  void keep_off_logged_films(const Exclusion& dust) {
+    Tick clear = 0;
+    Tick settled = 0;
+    for (std::size_t part = 0; part < context_.shop.parts.size(); ++part) {
+      for (const auto& coat : model_.chains[part]->alone.first_coats) {
+        const auto timing = coat && !coat->came_in ? coat->timing(Stage::kDustFree) : std::nullopt;
+        clear = timing ? std::max(clear, lags_.opens(*timing, coat->gate(), coat->ended)) : clear;
+      }
+      if (const auto until = context_.shop.parts[part].progress.sanded_until) {
+        settled = std::max(settled, ticks_.not_before(*until) + kSettlingTicks);
+      }
+    }
+    for (const Stretch& one : dust.one_side) {
+      not_before(one.activity, clear - one.from);
+    }
+    for (const Stretch& one : dust.other_side) {
+      not_before(one.activity, settled - one.from);
+    }
+  }
+
+  const ShopContext& context_;
+  StageLags& lags_;
+  TickScale ticks_;
+  ShopModel& model_;
+  Project& project_;
+  std::vector<StartBounds> bounds_;
+  std::vector<Last> last_;                                   ///< By part.
+  std::vector<std::vector<std::optional<LaidCoat>>> films_;  ///< By part: at its end.
+  std::optional<int> origin_;
+};
+
+}  // namespace
+
+Result<std::vector<StartBounds>> link_shop(const ShopContext& context, ShopModel& model) {
+  return Linker(context, model).all();
+}
+
+}  // namespace coatwright

@@ -1,0 +1,365 @@
+#include "plan/shop_writer.h"
+
+#include <algorithm>
+#include <map>
+
+#include <fmt/format.h>
+
+#include "air/surface.h"
+#include "plan/allowed_starts.h"
+#include "plan/step_writer.h"
+
+namespace coatwright {
+namespace {
+
+/// Ids of a part's steps before all are in one order.
+constexpr int kIdsOfPart = 1'000'000;
+
+bool makes_dust(StepKind kind) {
+  return kind == StepKind::kSand || kind == StepKind::kAbrade || kind == StepKind::kRaiseGrain;
+}
+
+class ShopWriter {
+ public:
+  ShopWriter(const ShopContext& context, const ShopModel& model, const StartTimes& schedule)
+      : context_(context),
+        model_(model),
+        schedule_(schedule),
+        rule_{normal_deviate(context.request.confidence), context.request.horizon} {
+    written_.first_steps.assign(model.roles.size(), 0);
+    written_.ends.resize(context.request.jobs.size());
+  }
+
+  Result<WrittenShop> all() {
+    for (std::size_t part = 0; part < model_.chains.size(); ++part) {
+      if (const auto done = write_part(part); !done || written_.misplaced) {
+        return done ? Result<WrittenShop>(std::move(written_)) : pass_on(done.error());
+      }
+    }
+    for (std::size_t job = 0; job < model_.builds.size(); ++job) {
+      write_builds(job);
+    }
+    put_in_order();
+    return std::move(written_);
+  }
+
+ private:
+  [[nodiscard]] Time start_of(int activity) const {
+    return model_.ticks.time(schedule_.starts[static_cast<std::size_t>(activity)]);
+  }
+  [[nodiscard]] Time end_of(int activity) const {
+    const auto place = static_cast<std::size_t>(activity);
+    return model_.ticks.time(schedule_.starts[place] + model_.project.activities[place].length);
+  }
+  [[nodiscard]] static int first_id(std::size_t part) {
+    return static_cast<int>(part + 1) * kIdsOfPart;
+  }
+
+  [[nodiscard]] Prescription prescription_of(std::size_t part) const {
+    Prescription prescription;
+    prescription.open_from = context_.shop.parts[part].open_from;
+    prescription.stops_with = model_.chains[part]->alone.stopped_by;
+    const auto& placed = model_.chains[part]->alone.sessions;
+    for (std::size_t i = 0; i < placed.size(); ++i) {
+      const ModelSession& session = model_.sessions[part][i];
+      PrescribedSession one;
+      one.not_before = start_of(session.activity);
+      if (placed[i].options > 0) {
+        one.option = placed[i].option;
+      }
+      if (session.is_shared) {
+        one.session = session.session;
+      }
+      prescription.sessions.push_back(std::move(one));
+    }
+    return prescription;
+  }
+
+  /// The first session that is not where the schedule has it.
+  void find_misplaced(std::size_t part, const Chain& chain) {
+    for (std::size_t i = 0; i < model_.sessions[part].size(); ++i) {
+      const int activity = model_.sessions[part][i].activity;
+      const bool is_there =
+          i < chain.sessions.size() && chain.sessions[i].start == start_of(activity) &&
+          chain.sessions[i].start + chain.sessions[i].session.length <= end_of(activity);
+      if (!is_there) {
+        written_.misplaced =
+            Misplaced{activity, schedule_.starts[static_cast<std::size_t>(activity)]};
+        return;
+      }
+    }
+  }
+
+  Result<void> write_part(std::size_t part) {
+    const ShopPart& asked = context_.shop.parts[part];
+    const Prescription prescription = prescription_of(part);
+    auto chain = place_chain(asked.request,
+                             asked.progress,
+                             model_.chains[part]->works,
+                             Strictness::kPlan,
+                             context_.book,
+                             context_.clocks,
+                             &prescription);
+    if (!chain) {
+      return pass_on(chain.error());
+    }
+    find_misplaced(part, *chain);
+    if (written_.misplaced) {
+      return {};
+    }
+    Chain placed = std::move(*chain);
+    for (PlanStep& step : placed.steps) {
+      adopt(part, step);
+      written_.steps.push_back(std::move(step));
+    }
+    placed.steps.clear();
+    for (PlanWarning& warning : placed.warnings) {
+      if (warning.step) {
+        warning.step = *warning.step + first_id(part);
+      }
+      written_.warnings.push_back(std::move(warning));
+    }
+    placed.warnings.clear();
+    for (std::size_t i = 0; i < placed.sessions.size(); ++i) {
+      int& first =
+          written_.first_steps[static_cast<std::size_t>(model_.sessions[part][i].activity)];
+      // Of a shared session the part that has the setting up comes first.
+      first = first == 0 ? placed.sessions[i].first_step + first_id(part) : first;
+    }
+    const auto job = static_cast<std::size_t>(asked.job);
+    if (placed.finish) {
+      written_.ends[job] = std::max(written_.ends[job].value_or(*placed.finish), *placed.finish);
+    } else {
+      unended_.push_back(job);
+    }
+    written_.chains.push_back(std::move(placed));
+    return {};
+  }
+
+  /// A step as one of the shop's.
+  void adopt(std::size_t part, PlanStep& step) const {
+    step.id += first_id(part);
+    step.part = context_.shop.parts[part].name;
+    for (Wait& wait : step.after) {
+      wait.step += wait.step == 0 ? 0 : first_id(part);
+    }
+    if (step.rack_places > 0) {
+      step.rack_places = context_.shop.parts[part].rack_places;
+    }
+    if (context_.request.resources.finishing_apart && makes_dust(step.kind)) {
+      step.room = "bench";
+    }
+  }
+
+  // --- What joins the parts.
+
+  [[nodiscard]] std::size_t first_part_of(std::size_t job) const {
+    std::size_t first = 0;
+    for (std::size_t i = 0; i < job; ++i) {
+      first += context_.request.jobs[i].parts.size();
+    }
+    return first;
+  }
+
+  [[nodiscard]] std::string part_names(const JobRequest& job, const BuildWork& work) const {
+    if (work.parts.size() == job.parts.size() && job.parts.size() > 1) {
+      return "all";
+    }
+    std::string names;
+    for (const int part : work.parts) {
+      names += (names.empty() ? "" : ", ") + job.parts[static_cast<std::size_t>(part)].name;
+    }
+    return names;
+  }
+
+  /// A glue-up whose clamps keep what follows waiting.
+  struct Clamped {
+    int step = 0;
+    Time since;
+    const BuildWork* work = nullptr;
+  };
+
+  void write_builds(std::size_t job) {
+    const JobRequest& asked = context_.request.jobs[job];
+    std::vector<std::optional<Clamped>> clamped(asked.parts.size());
+    for (const bool before : {true, false}) {
+      for (std::size_t i = 0; i < asked.build.size(); ++i) {
+        const int activity = model_.builds[job][i];
+        if (asked.build[i].before_finish == before && activity >= 0) {
+          write_build(job, asked.build[i], activity, clamped);
+        }
+      }
+      if (before) {
+        add_clamp_waits_to_finishing(job, clamped);
+      }
+    }
+    const bool all_planned = std::none_of(model_.builds[job].begin(),
+                                          model_.builds[job].end(),
+                                          [](int activity) { return activity < 0; });
+    if (!all_planned || std::find(unended_.begin(), unended_.end(), job) != unended_.end()) {
+      written_.ends[job].reset();
+    }
+  }
+
+  void write_build(std::size_t job,
+                   const BuildWork& work,
+                   int activity,
+                   std::vector<std::optional<Clamped>>& clamped) {
+    const JobRequest& asked = context_.request.jobs[job];
+    PlanStep step = bare_step(asked, work, start_of(activity));
+    step.end = end_of(activity);
+    step.people = work.people;
+    step.benches = work.at_bench ? 1 : 0;
+    step.work_source = work.source;
+    if (!work.name.empty()) {
+      step.notes.push_back(work.name);
+    }
+    written_.first_steps[static_cast<std::size_t>(activity)] = step.id;
+    for (const int part : work.parts) {
+      auto& before = clamped[static_cast<std::size_t>(part)];
+      if (before) {
+        add_clamp_wait(*before, step);
+        before.reset();
+      }
+      if (!work.before_finish) {
+        add_film_waits(first_part_of(job) + static_cast<std::size_t>(part), work.needs, step);
+      }
+    }
+    auto& end = written_.ends[job];
+    end = std::max(end.value_or(step.end), step.end);
+    const int id = step.id;
+    const Time since = step.end;
+    written_.steps.push_back(std::move(step));
+    if (work.glue == nullptr) {
+      return;
+    }
+    for (const int part : work.parts) {
+      clamped[static_cast<std::size_t>(part)] = Clamped{id, since, &work};
+    }
+    write_clamps(asked, work, since);
+  }
+
+  PlanStep bare_step(const JobRequest& asked, const BuildWork& work, Time start) {
+    PlanStep step;
+    step.id = next_build_++;
+    step.piece = asked.name;
+    step.part = part_names(asked, work);
+    step.kind = work.kind;
+    step.start = start;
+    step.end = start;
+    if (work.glue != nullptr) {
+      step.product = work.glue->name;
+      step.product_title = work.glue->title;
+    }
+    if (context_.request.resources.finishing_apart) {
+      step.room = "bench";
+    }
+    step.air = context_.clocks.air().at(start);
+    step.surface = surface_temperature(context_.clocks.air(), start);
+    return step;
+  }
+
+  /// The bench is taken until the clamps come off.
+  void write_clamps(const JobRequest& asked, const BuildWork& work, Time since) {
+    const auto off = CoatProgress(context_.clocks, since, work.glue->at_least)
+                         .opens(clamp_timing(*work.glue), rule_.deviate, rule_.horizon);
+    PlanStep step = bare_step(asked, work, since);
+    step.kind = StepKind::kWait;
+    step.end = off.value_or(since);
+    step.attended = false;
+    step.people = 0;
+    step.benches = work.at_bench ? 1 : 0;
+    step.notes.emplace_back("In clamps.");
+    written_.steps.push_back(std::move(step));
+  }
+
+  void add_clamp_wait(const Clamped& clamped, PlanStep& step) {
+    const Glue& glue = *clamped.work->glue;
+    Wait wait;
+    wait.step = clamped.step;
+    wait.stage = "clamps-off";
+    wait.product = glue.title;
+    wait.since = clamped.since;
+    wait.gate = glue.at_least;
+    wait.source = glue.source;
+    wait.condition = "none";
+    const PlanRequest& request = context_.shop.parts.front().request;
+    StepWriter(request, context_.clocks, rule_)
+        .add_wait(step,
+                  std::move(wait),
+                  clamp_timing(glue),
+                  CoatProgress(context_.clocks, clamped.since, glue.at_least));
+  }
+
+  /// The first work on a part after it was glued up waits for the clamps.
+  void add_clamp_waits_to_finishing(std::size_t job, std::vector<std::optional<Clamped>>& clamped) {
+    for (std::size_t i = 0; i < clamped.size(); ++i) {
+      const std::size_t part = first_part_of(job) + i;
+      if (!clamped[i] || model_.sessions[part].empty()) {
+        continue;
+      }
+      const int first = written_.chains[part].sessions.front().first_step + first_id(part);
+      for (PlanStep& step : written_.steps) {
+        if (step.id == first) {
+          add_clamp_wait(*clamped[i], step);
+        }
+      }
+      clamped[i].reset();
+    }
+  }
+
+  void add_film_waits(std::size_t part, Stage needs, PlanStep& step) {
+    PieceState state;
+    state.last_coats = written_.chains[part].last_coats;
+    const std::size_t before = step.after.size();
+    StepWriter(context_.shop.parts[part].request, context_.clocks, rule_)
+        .add_stage_waits(step, needs, state.every_face(), state);
+    for (std::size_t i = before; i < step.after.size(); ++i) {
+      step.after[i].step += first_id(part);
+    }
+  }
+
+  void put_in_order() {
+    std::stable_sort(
+        written_.steps.begin(), written_.steps.end(), [](const PlanStep& a, const PlanStep& b) {
+          return a.done != b.done ? a.done : a.start < b.start;
+        });
+    std::map<int, int> ids{{0, 0}};
+    for (PlanStep& step : written_.steps) {
+      const int id = static_cast<int>(ids.size());
+      ids[step.id] = id;
+      step.id = id;
+    }
+    for (PlanStep& step : written_.steps) {
+      for (Wait& wait : step.after) {
+        wait.step = ids[wait.step];
+      }
+    }
+    for (PlanWarning& warning : written_.warnings) {
+      if (warning.step) {
+        warning.step = ids[*warning.step];
+      }
+    }
+    for (int& first : written_.first_steps) {
+      first = ids[first];
+    }
+  }
+
+  const ShopContext& context_;
+  const ShopModel& model_;
+  const StartTimes& schedule_;
+  WaitRule rule_;
+  int next_build_ = 1;
+  std::vector<std::size_t> unended_;  ///< Jobs with a part that comes to no end.
+  WrittenShop written_;
+};
+
+}  // namespace
+
+Result<WrittenShop> write_shop(const ShopContext& context,
+                               const ShopModel& model,
+                               const StartTimes& schedule) {
+  return ShopWriter(context, model, schedule).all();
+}
+
+}  // namespace coatwright
