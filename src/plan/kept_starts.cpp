@@ -133,6 +133,36 @@ void hold_to(const std::vector<std::optional<Tick>>& kept,
   }
 }
 
+void take_out(Tick start, int activity, Project& project) {
+  const auto place = static_cast<std::size_t>(activity);
+  StartSet& set = project.start_sets[static_cast<std::size_t>(project.activities[place].starts)];
+  std::vector<StartSpan> left;
+  for (const StartSpan& span : set.spans) {
+    if (start < span.first || start > span.last) {
+      left.push_back(span);
+      continue;
+    }
+    if (span.first < start) {
+      left.push_back({span.first, start - project.grain});
+    }
+    if (start < span.last) {
+      left.push_back({start + project.grain, span.last});
+    }
+  }
+  set.spans = std::move(left);
+}
+
+void end_by(Tick latest, int activity, Project& project) {
+  const Activity& work = project.activities[static_cast<std::size_t>(activity)];
+  StartSet& set = project.start_sets[static_cast<std::size_t>(work.starts)];
+  while (!set.spans.empty() && set.spans.back().first + work.length > latest) {
+    set.spans.pop_back();
+  }
+  if (!set.spans.empty()) {
+    set.spans.back().last = std::min(set.spans.back().last, grain_down(latest - work.length));
+  }
+}
+
 StartTimes carried_over(const ShopModel& from, const StartTimes& starts, const ShopModel& to) {
   StartTimes carried;
   carried.starts.assign(to.roles.size(), 0);

@@ -20,6 +20,12 @@ void hold_to(const std::vector<std::optional<Tick>>& kept,
              const std::vector<bool>& stays,
              Project& project);
 
+/// Takes a start out of an activity's set.
+void take_out(Tick start, int activity, Project& project);
+
+/// Takes out the starts with which an activity would end after a moment.
+void end_by(Tick latest, int activity, Project& project);
+
 /// The starts of one model for the activities of another that plans the same work otherwise; 0
 /// where it has no such activity.
 [[nodiscard]] StartTimes carried_over(const ShopModel& from,

@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "plan/gun_sessions.h"
 #include "plan/kept_starts.h"
 
 namespace coatwright {
@@ -22,28 +23,6 @@ constexpr std::int64_t kForFirst = 2;  ///< A half.
 constexpr std::int64_t kForTry = 24;
 /// What is looked at beyond the need of the longest part alone, at first.
 constexpr std::chrono::hours kSlack{24 * 7};
-/// Coats further apart than this are not drawn into one session.
-constexpr Tick kNearTicks = 10 * 60;
-
-/// Takes a start out of an activity's set.
-void cut(Project& project, const Misplaced& misplaced) {
-  const auto place = static_cast<std::size_t>(misplaced.activity);
-  StartSet& set = project.start_sets[static_cast<std::size_t>(project.activities[place].starts)];
-  std::vector<StartSpan> left;
-  for (const StartSpan& span : set.spans) {
-    if (misplaced.start < span.first || misplaced.start > span.last) {
-      left.push_back(span);
-      continue;
-    }
-    if (span.first < misplaced.start) {
-      left.push_back({span.first, misplaced.start - project.grain});
-    }
-    if (misplaced.start < span.last) {
-      left.push_back({misplaced.start + project.grain, span.last});
-    }
-  }
-  set.spans = std::move(left);
-}
 
 /// What a search is begun with.
 struct Candidate {
@@ -245,7 +224,7 @@ class ShopSearch {
         candidate_ = candidate;
         return {};
       }
-      cut(model.project, *written->misplaced);
+      take_out(written->misplaced->start, written->misplaced->activity, model.project);
       start_from = solved.schedule;
     }
     return {};
@@ -281,20 +260,6 @@ class ShopSearch {
       }
     }
     return true;
-  }
-
-  [[nodiscard]] int gun_cleanings(const ShopModel& model) const {
-    std::set<int> cleaned;
-    for (const auto& sessions : model.sessions) {
-      for (const ModelSession& session : sessions) {
-        for (const SessionPart& part : session.session.parts) {
-          if (part.kind == StepKind::kCleanGun) {
-            cleaned.insert(session.activity);
-          }
-        }
-      }
-    }
-    return static_cast<int>(cleaned.size());
   }
 
   void keep(FoundShop found, StoppedBy stopped_by, Rank rank) {
@@ -502,82 +467,11 @@ class ShopSearch {
     return {};
   }
 
-  /// A coat by spray with its place in the plan.
-  struct Spraying {
-    SessionKey key;
-    const Product* product;
-    Tick start;
-  };
-
-  [[nodiscard]] std::vector<Spraying> sprayings() const {
-    std::vector<Spraying> all;
-    const ShopModel& model = result_.found->model;
-    for (std::size_t part = 0; part < model.sessions.size(); ++part) {
-      const PartChain& chain = *model.chains[part];
-      for (std::size_t place = 0; place < model.sessions[part].size(); ++place) {
-        const WorkItem& work = chain.works[chain.alone.sessions[place].work];
-        const int activity = model.sessions[part][place].activity;
-        if (may_share(work)) {
-          all.push_back({{static_cast<int>(part), static_cast<int>(place)},
-                         work.product,
-                         result_.found->schedule.starts[static_cast<std::size_t>(activity)]});
-        }
-      }
-    }
-    return all;
-  }
-
-  /// Pairs of coats of one product, nearest in time first.
-  [[nodiscard]] std::vector<std::pair<SessionKey, SessionKey>> near_pairs() const {
-    std::vector<std::tuple<Tick, SessionKey, SessionKey>> near;
-    const std::vector<Spraying> all = sprayings();
-    for (std::size_t i = 0; i < all.size(); ++i) {
-      for (std::size_t j = i + 1; j < all.size(); ++j) {
-        const Tick apart = std::abs(all[i].start - all[j].start);
-        if (all[i].key.part != all[j].key.part && all[i].product == all[j].product &&
-            apart <= kNearTicks) {
-          near.emplace_back(apart, all[i].key, all[j].key);
-        }
-      }
-    }
-    std::sort(near.begin(), near.end());
-    std::vector<std::pair<SessionKey, SessionKey>> pairs;
-    for (const auto& [apart, one, other] : near) {
-      pairs.emplace_back(one, other);
-    }
-    return pairs;
-  }
-
-  /// Joins two coats and those that share with them. @return false: a part would be in it twice.
-  static bool join(const SessionKey& one, const SessionKey& other, std::vector<GunSession>& guns) {
-    GunSession joined{one, other};
-    std::vector<GunSession> kept;
-    for (const GunSession& gun : guns) {
-      const bool meets = std::find(gun.begin(), gun.end(), one) != gun.end() ||
-                         std::find(gun.begin(), gun.end(), other) != gun.end();
-      if (meets) {
-        joined.insert(joined.end(), gun.begin(), gun.end());
-      } else {
-        kept.push_back(gun);
-      }
-    }
-    std::sort(joined.begin(), joined.end());
-    joined.erase(std::unique(joined.begin(), joined.end()), joined.end());
-    for (std::size_t i = 1; i < joined.size(); ++i) {
-      if (joined[i].part == joined[i - 1].part) {
-        return false;
-      }
-    }
-    kept.push_back(std::move(joined));
-    guns = std::move(kept);
-    return true;
-  }
-
   Result<void> try_guns() {
     std::set<std::pair<SessionKey, SessionKey>> tried;
     for (int tries = 0; tries < kMostGuns && left_ > 0 && !is_stopped();) {
       bool any = false;
-      for (const auto& pair : near_pairs()) {
+      for (const auto& pair : near_pairs(*result_.found)) {
         Candidate other = candidate_;
         if (!tried.insert(pair).second || !join(pair.first, pair.second, other.choice.guns)) {
           continue;
@@ -660,18 +554,6 @@ class ShopSearch {
            Rank::kCost);
     }
     return {};
-  }
-
-  /// Takes out the starts with which an activity would end after a moment.
-  static void end_by(Tick latest, int activity, Project& project) {
-    const Activity& work = project.activities[static_cast<std::size_t>(activity)];
-    StartSet& set = project.start_sets[static_cast<std::size_t>(work.starts)];
-    while (!set.spans.empty() && set.spans.back().first + work.length > latest) {
-      set.spans.pop_back();
-    }
-    if (!set.spans.empty()) {
-      set.spans.back().last = std::min(set.spans.back().last, grain_down(latest - work.length));
-    }
   }
 
   const ShopContext& context_;

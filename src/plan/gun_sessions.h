@@ -1,0 +1,21 @@
+#pragma once
+
+#include <utility>
+#include <vector>
+
+#include "plan/shop_search.h"
+
+namespace coatwright {
+
+/// Pairs of coats of one product by spray on two parts, nearest in time first.
+[[nodiscard]] std::vector<std::pair<SessionKey, SessionKey>> near_pairs(const FoundShop& found);
+
+/// Joins two coats and those that share with them. @return false: a part would be in it twice.
+[[nodiscard]] bool join(const SessionKey& one,
+                        const SessionKey& other,
+                        std::vector<GunSession>& guns);
+
+/// How many sessions end with the cleaning of a gun.
+[[nodiscard]] int gun_cleanings(const ShopModel& model);
+
+}  // namespace coatwright
