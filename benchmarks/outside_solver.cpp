@@ -1,7 +1,6 @@
 #include "outside_solver.h"
 
 #include <array>
-#include <chrono>
 #include <cstdio>
 #include <fstream>
 #include <memory>
@@ -9,6 +8,8 @@
 #include <stdexcept>
 
 #include <stdlib.h>
+
+#include "stopwatch.h"
 
 namespace coatwright {
 namespace {
@@ -64,9 +65,9 @@ OutsideAnswer ask_outside(const std::string& command,
                           const std::filesystem::path& model,
                           const std::filesystem::path& data) {
   OutsideAnswer answer;
-  const auto begin = std::chrono::steady_clock::now();
+  const double before = seconds_of_children();
   answer.text = output_of(command + " " + quoted(model) + " " + quoted(data) + " 2>&1");
-  answer.seconds = std::chrono::duration<double>(std::chrono::steady_clock::now() - begin).count();
+  answer.seconds = seconds_of_children() - before;
   const auto says = [&](const char* words) { return answer.text.find(words) != std::string::npos; };
   answer.proven = says("==========") || says("=====UNSATISFIABLE=====");
   answer.schedule.starts = ticks_of(value_of(answer.text, "starts"));

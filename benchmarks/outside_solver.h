@@ -16,7 +16,7 @@ struct OutsideAnswer {
   StartTimes schedule;  ///< In the unit of the data.
   std::int64_t lateness = 0;
   Tick end = 0;
-  double seconds = 0.0;  ///< Of the whole call, with the start of the solver.
+  double seconds = 0.0;  ///< Of processor time, with the start of the solver.
   std::string text;      ///< All that it printed.
 };
 

@@ -1,7 +1,6 @@
 // Published instances with minimum and maximum lags (ProGen/max [kolisch1998]): solve() against
 // what is known of them and, where wanted, beside MiniZinc. Ends with 1 when a makespan lies below
 // a proven optimum, an infeasible instance has a schedule, or a schedule breaks a rule.
-#include <chrono>
 #include <cstdio>
 #include <cstring>
 #include <map>
@@ -10,11 +9,11 @@
 #include "project_instances.h"
 #include "scheduling/own_schedule_checker.h"
 #include "scheduling/solver.h"
+#include "stopwatch.h"
 
 namespace {
 
 using namespace coatwright;
-using Stopwatch = std::chrono::steady_clock;
 
 struct Options {
   std::string folder;
@@ -62,17 +61,13 @@ void add(Tally& sum, const Tally& one) {
   }
 }
 
-double seconds_since(Stopwatch::time_point begin) {
-  return std::chrono::duration<double>(Stopwatch::now() - begin).count();
-}
-
 SearchResult timed_solve(const Project& project, double seconds, Tally& tally) {
   SearchLimits limits;
   limits.nodes = 1'000'000'000;
-  const auto begin = Stopwatch::now();
-  limits.stop = [=] { return seconds_since(begin) >= seconds; };
+  const Stopwatch watch;
+  limits.stop = [&] { return watch.seconds() >= seconds; };
   SearchResult result = solve(project, limits);
-  tally.seconds += seconds_since(begin);
+  tally.seconds += watch.seconds();
   return result;
 }
 

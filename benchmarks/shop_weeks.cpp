@@ -109,9 +109,11 @@ class ShopDrawing {
       people.capacity.push_back({2 * kDay, size_.people - 1});
       people.capacity.push_back({3 * kDay, size_.people});
     }
+    const int rack_places =
+        random_.between(std::max(2, size_.pieces / 2), std::max(2, size_.pieces));
     project_.resources = {people,
-                          {"spray place", {{0, 1}}},
-                          {"rack", {{0, std::max(2, size_.pieces / 2)}}},
+                          {"spray place", {{0, size_.spray_places}}},
+                          {"rack", {{0, rack_places}}},
                           {"bench", {{0, size_.people > 1 ? 2 : 1}}}};
   }
 
@@ -154,10 +156,12 @@ class ShopDrawing {
   [[nodiscard]] int last_step() const { return static_cast<int>(project_.activities.size()) - 1; }
 
   /// Sanding or abrading: dust that settles half an hour after it.
-  int add_sanding(const std::string& name, Tick length) {
+  int add_sanding(const std::string& name, Tick length, bool near_films) {
     const int step = add_step(name, length);
     project_.activities.back().demands.push_back({index_of(Resources::kBench), 1, 0, length});
-    project_.exclusions.front().one_side.push_back({step, 0, Lag{length}});
+    if (near_films) {
+      project_.exclusions.front().one_side.push_back({step, 0, Lag{length}});
+    }
     return step;
   }
 
@@ -189,7 +193,7 @@ class ShopDrawing {
     project_.jobs.push_back(job);
     const int steps = random_.between(size_.least_steps, size_.most_steps);
     const Tick sanding = quarters(3, 8);
-    const int sanded = add_sanding(job.name + " sand", sanding);
+    const int sanded = add_sanding(job.name + " sand", sanding, !size_.sands_apart);
     int left = steps - 2;
     const Film film = add_coats(job.name, sanded, sanding, left);
     const int last = add_step(job.name + " hardware", quarters(2, 6));
@@ -204,11 +208,11 @@ class ShopDrawing {
       const bool abrades = film.coat != -1 && left > 1 && random_.chance(60);
       if (abrades) {
         const Tick abrading = quarters(1, 3);
-        after = add_sanding(piece + " abrade", abrading);
+        after = add_sanding(piece + " abrade", abrading, true);
         follow_coat(film, after, kHour * random_.between(3, 9));
         --left;
       }
-      const Tick length = quarters(2, 4);
+      const Tick length = quarters(1, 3);
       const int coat = add_coat(piece + " coat", length);
       join(film, abrades, after, sanded, sanding, coat);
       film = {coat, length};

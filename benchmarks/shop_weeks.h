@@ -10,10 +10,12 @@ struct ShopSize {
   int least_steps = 6;  ///< Of a piece; from 6 on.
   int most_steps = 14;
   int people = 2;
+  int spray_places = 1;
   int days = 14;      ///< Until the horizon; the first is a Monday.
   int first_due = 3;  ///< Days until the first and the last piece may be due.
   int last_due = 9;
-  Tick grain = 15;  ///< Minutes, a divisor of 15.
+  Tick grain = 15;           ///< Minutes, a divisor of 15.
+  bool sands_apart = false;  ///< Bare wood is sanded in a room of its own, away from wet films.
   unsigned seed = 1;
 };
 

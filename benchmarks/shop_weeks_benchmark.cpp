@@ -1,7 +1,6 @@
 // Invented weeks of small shops: solve() beside MiniZinc on the same projects, both checked by
 // separate code. Ends with 1 when a schedule breaks a rule, or when solve() and MiniZinc contradict
 // each other in what they prove.
-#include <chrono>
 #include <cstdio>
 #include <string>
 
@@ -10,11 +9,11 @@
 #include "scheduling/solver.h"
 #include "shop_data.h"
 #include "shop_weeks.h"
+#include "stopwatch.h"
 
 namespace {
 
 using namespace coatwright;
-using Stopwatch = std::chrono::steady_clock;
 
 struct Options {
   int first = 1;
@@ -54,16 +53,13 @@ int count_broken(const Project& project, const StartTimes& schedule, const char*
 }
 
 Answer ask_own(const Project& project, double seconds) {
-  const auto begin = Stopwatch::now();
-  const auto passed = [begin] {
-    return std::chrono::duration<double>(Stopwatch::now() - begin).count();
-  };
+  const Stopwatch watch;
   SearchLimits limits;
   limits.nodes = 1'000'000'000;
-  limits.stop = [&] { return passed() >= seconds; };
+  limits.stop = [&] { return watch.seconds() >= seconds; };
   const SearchResult result = solve(project, limits);
   Answer answer;
-  answer.seconds = passed();
+  answer.seconds = watch.seconds();
   answer.proven = result.stopped_by == StoppedBy::kProof;
   answer.lateness_bound = result.lateness_bound;
   answer.end_bound = result.end_bound;

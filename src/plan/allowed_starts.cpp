@@ -214,6 +214,25 @@ bool AirForWork::in_time(const Product& product, const BenchSession& session, Ti
 }
 
 bool AirForWork::allows(const LaidCoat& coat, const BenchSession& session, Tick start) {
+  auto& known = answers_[{coat.product,
+                          coat.film_ratio,
+                          coat.thinning ? coat.thinning->share : 0.0,
+                          coat.thinning ? coat.thinning->thinner.rate : 0.0,
+                          session.apply_offset.count(),
+                          session.wet_end.count(),
+                          session.parts.size()}];
+  const auto place = static_cast<std::size_t>(start / kGrainTicks);
+  if (place >= known.size()) {
+    constexpr std::size_t kGrainsOfWeek = 7 * 24 * 60 / kGrainTicks;
+    known.resize(place + kGrainsOfWeek, kUnasked);
+  }
+  if (known[place] == kUnasked) {
+    known[place] = reckon(coat, session, start) ? kKept : kBroken;
+  }
+  return known[place] == kKept;
+}
+
+bool AirForWork::reckon(const LaidCoat& coat, const BenchSession& session, Tick start) {
   const Product& product = *coat.product;
   LaidCoat laid = coat;
   laid.ended = ticks_.time(start) + session.wet_end;

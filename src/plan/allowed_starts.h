@@ -2,6 +2,7 @@
 
 #include <functional>
 #include <map>
+#include <tuple>
 #include <utility>
 #include <vector>
 
@@ -57,6 +58,11 @@ class AirForWork {
     std::vector<int> before;  ///< By corner: how many stretches before it are in doubt.
   };
 
+  /// Coats that the air treats alike: product, film, thinner, and where in their sessions the
+  /// strokes lie.
+  using Alike = std::tuple<const Product*, double, double, double, long, long, std::size_t>;
+
+  [[nodiscard]] bool reckon(const LaidCoat& coat, const BenchSession& session, Tick start);
   [[nodiscard]] bool is_breach(const Product& product, Tick at);
   [[nodiscard]] bool keeps_limits(const Product& product, Tick applied, Time set);
   [[nodiscard]] const Doubt& doubt_of(const Product& product);
@@ -73,6 +79,7 @@ class AirForWork {
   std::vector<AirKnot> corners_;  ///< From some hours before the plan to its horizon.
   std::vector<Temperature> dew_points_;
   std::map<const Product*, Doubt> doubts_;
+  std::map<Alike, std::vector<char>> answers_;  ///< By the number of the grain.
 };
 
 /// How long a build work is attended.

@@ -102,18 +102,30 @@ std::vector<std::optional<Tick>> kept_starts(const ShopContext& context,
   return KeptStarts(context, model, before).all();
 }
 
-void hold_to(const std::vector<std::optional<Tick>>& kept, Project& project) {
+void hold_to(const std::vector<std::optional<Tick>>& kept,
+             const std::vector<bool>& stays,
+             Project& project) {
+  std::vector<bool> is_fixed(project.activities.size(), false);
+  for (std::size_t job = 0; job < project.jobs.size(); ++job) {
+    for (const int activity : project.jobs[job].activities) {
+      is_fixed[static_cast<std::size_t>(activity)] = stays[job];
+    }
+  }
   for (std::size_t i = 0; i < project.activities.size() && i < kept.size(); ++i) {
     if (!kept[i]) {
       continue;
     }
     StartSet& set = project.start_sets[static_cast<std::size_t>(project.activities[i].starts)];
+    const Tick start = grain_up(*kept[i]);
     std::vector<StartSpan> left;
     for (StartSpan span : set.spans) {
-      span.first = std::max(span.first, grain_up(*kept[i]));
+      span.first = std::max(span.first, start);
       if (span.first <= span.last) {
         left.push_back(span);
       }
+    }
+    if (is_fixed[i] && !left.empty() && left.front().first == start) {
+      left = {{start, start}};
     }
     if (!left.empty()) {
       set.spans = std::move(left);

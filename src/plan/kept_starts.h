@@ -13,8 +13,12 @@ namespace coatwright {
                                                            const ShopModel& model,
                                                            const Plan& before);
 
-/// Takes starts before the kept ones out of a project, for each activity that has a later one left.
-void hold_to(const std::vector<std::optional<Tick>>& kept, Project& project);
+/// Takes starts before the kept ones out of a project, for each activity that has a later one left;
+/// and the later ones too, where it may begin then and its job stays.
+/// @param stays by job.
+void hold_to(const std::vector<std::optional<Tick>>& kept,
+             const std::vector<bool>& stays,
+             Project& project);
 
 /// The starts of one model for the activities of another that plans the same work otherwise; 0
 /// where it has no such activity.

@@ -1,5 +1,7 @@
 #include "plan/shop_chance.h"
 
+#include <algorithm>
+
 #include "plan/kept_starts.h"
 
 namespace coatwright {
@@ -38,7 +40,7 @@ class OtherConfidence {
       }
       chains.push_back(std::make_shared<PartChain>(std::move(*chain)));
     }
-    const Time last = ticks.time(found_.model.project.horizon);
+    const Time last = latest_start();
     auto model = compile(context, std::move(chains), found_.choice.guns, last);
     if (!model) {
       return false;
@@ -51,6 +53,18 @@ class OtherConfidence {
   }
 
  private:
+  /// A plan that fits begins nothing after the last date, where all pieces have one.
+  [[nodiscard]] Time latest_start() const {
+    Time latest = request_.from;
+    for (const JobRequest& job : request_.jobs) {
+      if (!job.due) {
+        return found_.model.ticks.time(found_.model.project.horizon);
+      }
+      latest = std::max(latest, *job.due);
+    }
+    return std::min(latest, request_.horizon);
+  }
+
   const FoundShop& found_;
   ShopRequest request_;
   const RecipeBook& book_;

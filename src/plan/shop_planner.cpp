@@ -101,7 +101,7 @@ class ShopPlanner {
     } else {
       plan_.hold_ups.push_back({searched->why_not, seconds(0)});
     }
-    if (const auto bounded = add_bound(*shop); !bounded) {
+    if (const auto bounded = add_bound(*shop, searched->end_bound); !bounded) {
       return pass_on(bounded.error());
     }
     if (const auto added = add_facts(*shop, searched->found); !added) {
@@ -158,9 +158,13 @@ class ShopPlanner {
     plan_.steps = std::move(found.written.steps);
   }
 
-  /// No plan ends before each part alone could.
-  Result<void> add_bound(const ShopParts& shop) {
+  /// No plan ends before each part alone could, nor before the search's bound where that is of all
+  /// plans. Proven is only what no other choice could better.
+  Result<void> add_bound(const ShopParts& shop, std::optional<Tick> end_bound) {
     std::optional<Time> latest;
+    if (end_bound) {
+      latest = ticks_.time(*end_bound);
+    }
     for (const ShopPart& part : shop.parts) {
       const auto bound = bound_of(part.request, book_, clocks_, plan_.search.nodes);
       if (!bound) {
@@ -172,6 +176,12 @@ class ShopPlanner {
     }
     if (latest && plan_.finish && *latest <= *plan_.finish) {
       plan_.bound = latest;
+    }
+    const bool is_best = plan_.fits && plan_.finish == plan_.bound;
+    if (plan_.search.stopped_by == "proof" && !end_bound && !is_best) {
+      plan_.search.stopped_by = "budget";
+    } else if (is_best) {
+      plan_.search.stopped_by = "proof";
     }
     return {};
   }

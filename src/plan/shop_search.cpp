@@ -154,15 +154,53 @@ class ShopSearch {
     if (before_ == nullptr) {
       return search_model(candidate, std::move(*model), nodes, failure, Rank::kCost);
     }
-    ShopModel held = *model;
-    hold_to(kept_starts(context_, held, *before_), held.project);
-    std::optional<Failure> none;
-    const Rank rank = result_.found ? Rank::kCost : Rank::kLateness;
-    if (const auto tried = search_model(candidate, std::move(held), nodes / 2, none, rank);
-        !tried) {
+    if (const auto tried = search_kept(candidate, *model, nodes / 2); !tried) {
       return tried;
     }
-    return search_model(candidate, std::move(*model), nodes / 2, failure, rank);
+    return search_model(candidate, std::move(*model), nodes / 2, failure, Rank::kLateness);
+  }
+
+  /// All pieces stay where they were; where that cannot be, the one to blame is put off, then the
+  /// next.
+  Result<void> search_kept(const Candidate& candidate, const ShopModel& model, std::int64_t nodes) {
+    const auto kept = kept_starts(context_, model, *before_);
+    std::vector<bool> stays(context_.request.jobs.size(), true);
+    for (std::size_t tries = 0; tries <= stays.size(); ++tries) {
+      ShopModel held = model;
+      hold_to(kept, stays, held.project);
+      std::optional<Failure> failure;
+      const auto share = static_cast<std::int64_t>(stays.size() + 1);
+      if (const auto tried =
+              search_model(candidate, std::move(held), nodes / share + 1, failure, Rank::kLateness);
+          !tried || !failure) {
+        return tried;
+      }
+      const auto blamed = blamed_job(*failure);
+      auto moving = stays.end();
+      if (blamed && stays[static_cast<std::size_t>(*blamed)]) {
+        moving = stays.begin() + *blamed;
+      } else {
+        moving = std::find(stays.begin(), stays.end(), true);
+      }
+      if (moving == stays.end()) {
+        break;
+      }
+      *moving = false;
+    }
+    return {};
+  }
+
+  /// The job of the activity that found no place.
+  [[nodiscard]] std::optional<int> blamed_job(const Failure& failure) const {
+    if (failure.activities.empty()) {
+      return std::nullopt;
+    }
+    const ActivityRole& role =
+        failure.model.roles[static_cast<std::size_t>(failure.activities.front())];
+    return role.sessions.empty()
+               ? role.job
+               : std::optional(
+                     context_.shop.parts[static_cast<std::size_t>(role.sessions.front().part)].job);
   }
 
   /// By what a plan replaces the one that is there.
@@ -191,6 +229,9 @@ class ShopSearch {
       if (!written) {
         return pass_on(written.error());
       }
+      if (cuts == 0 && before_ == nullptr && model.stopped_by.empty() && has_no_choice(model)) {
+        result_.end_bound = std::max(result_.end_bound.value_or(0), solved.end_bound);
+      }
       if (!written->misplaced) {
         const int cleanings = gun_cleanings(model);
         keep({candidate.choice,
@@ -208,6 +249,38 @@ class ShopSearch {
       start_from = solved.schedule;
     }
     return {};
+  }
+
+  /// Whether every plan is a schedule of this project: nothing may be turned over in another order,
+  /// recoated in another way, put on in other sections or batches, or sprayed in one session.
+  [[nodiscard]] bool has_no_choice(const ShopModel& model) const {
+    std::set<const Product*> sprayed;
+    for (std::size_t part = 0; part < model.chains.size(); ++part) {
+      if (context_.shop.parts[part].request.piece.faces == Faces::kTwo) {
+        return false;
+      }
+      const PartChain& chain = *model.chains[part];
+      std::set<const Product*> of_part;
+      for (const PlacedSession& session : chain.alone.sessions) {
+        const WorkItem& work = chain.works[session.work];
+        if (work.kind != WorkItem::Kind::kCoat) {
+          continue;
+        }
+        const bool is_one_layout = !work.product->wipe_off && !work.product->mix;
+        if (session.options > 1 || !is_one_layout) {
+          return false;
+        }
+        if (may_share(work)) {
+          of_part.insert(work.product);
+        }
+      }
+      for (const Product* product : of_part) {
+        if (!sprayed.insert(product).second) {
+          return false;
+        }
+      }
+    }
+    return true;
   }
 
   [[nodiscard]] int gun_cleanings(const ShopModel& model) const {
@@ -299,18 +372,14 @@ class ShopSearch {
 
   /// Leaves out the piece to blame, or else the first that is still there.
   Result<bool> leave_out_job(const Failure& failure, Candidate& candidate) {
-    std::optional<int> blamed;
+    std::optional<int> blamed = blamed_job(failure);
     bool only_joining = false;
     if (!failure.activities.empty()) {
       const ActivityRole& role =
           failure.model.roles[static_cast<std::size_t>(failure.activities.front())];
-      blamed = role.job;
       only_joining = role.job && !context_.request.jobs[static_cast<std::size_t>(*role.job)]
                                       .build[static_cast<std::size_t>(role.build)]
                                       .before_finish;
-      if (!role.sessions.empty()) {
-        blamed = context_.shop.parts[static_cast<std::size_t>(role.sessions.front().part)].job;
-      }
     }
     for (int job = 0; !blamed && job < static_cast<int>(context_.request.jobs.size()); ++job) {
       blamed = is_left_out(job, candidate) ? blamed : std::optional(job);

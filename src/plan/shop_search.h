@@ -26,7 +26,8 @@ struct ShopSearchResult {
   std::optional<FoundShop> found;
   std::string why_not;  ///< Where nothing, or not all, was found.
   std::int64_t nodes = 0;
-  StoppedBy stopped_by = StoppedBy::kBudget;
+  StoppedBy stopped_by = StoppedBy::kBudget;  ///< Proof: for the choice of the plan found.
+  std::optional<Tick> end_bound;  ///< No plan ends earlier; none: choices were left open.
 };
 
 /// Chooses ways to recoat, orders of turning over and shared sessions, and searches for the starts,

@@ -178,8 +178,9 @@ Tick Board::step_over(const Wanted& wanted, const Profile::Shortage& shortage, T
         shortage.until >= kNeverTick ? kNeverTick : shortage.until - hold.from_offset;
     return kNeverTick;
   }
-  return shortage.until >= kNeverTick ? kNeverTick
-                                      : std::max(start + 1, start + shortage.until - wanted.begin);
+  // A hold to what is placed is over there.
+  const Tick until = wanted.moves_end ? shortage.until : std::min(shortage.until, wanted.end);
+  return until >= kNeverTick ? kNeverTick : std::max(start + 1, start + until - wanted.begin);
 }
 
 std::optional<Tick> Board::first_fit(int activity, Tick earliest, Tick latest) {
@@ -227,7 +228,9 @@ std::optional<Tick> Board::last_fit(int activity, Tick earliest, Tick latest) {
         return std::nullopt;
       }
       if (shortage) {
-        next = std::min(start - 1, start - (wanted.end - shortage->from));
+        const Tick from =
+            wanted.moves_begin ? shortage->from : std::max(shortage->from, wanted.begin);
+        next = std::min(start - 1, start - (wanted.end - from));
         break;
       }
     }

@@ -1,6 +1,7 @@
 #include "scheduling/improvement.h"
 
 #include <algorithm>
+#include <iterator>
 
 #include "scheduling/priority_rules.h"
 #include "scheduling/shifting.h"
@@ -8,7 +9,9 @@
 namespace coatwright {
 namespace {
 
-constexpr int kPatience = 60;              // attempts without a better one before going back
+constexpr int kPatience = 60;   // attempts without a better one before going back
+constexpr int kStaggered = 60;  // attempts of the kind before the best is disturbed
+constexpr double kTargets[] = {1.0, 0.98, 0.95};
 constexpr double kWorthJustifying = 1.04;  // times the end of the best
 
 }  // namespace
@@ -36,6 +39,7 @@ Improvement::Improvement(const Project& project,
       random_(seed),
       orders_(priority_orders(project, network, windows, construction_.has_blocks())),
       groups_(groups_of(project, network)),
+      staggered_left_(*std::max_element(groups_.begin(), groups_.end()) > 0 ? kStaggered : 0),
       urgency_(project.activities.size(), 0.0) {}
 
 void Improvement::begin_with(const std::vector<Tick>& starts) {
@@ -63,12 +67,18 @@ PlacingOrder Improvement::next_order(const Incumbent& best) {
   if (!best.schedule) {
     return disturbed_rule();
   }
+  if (staggered_left_ > 0) {
+    --staggered_left_;
+    return staggered(best);
+  }
   if (!current_ || since_better_ > kPatience) {
     since_better_ = 0;
     current_ = best.schedule;
     current_cost_ = best.cost;
+    choose_target(best);
     if (random_.below(4) == 0) {
-      return disturbed_rule();
+      current_.reset();
+      return random_.below(2) == 0 ? disturbed_rule() : staggered(best);
     }
   }
   return disturbed_schedule();
@@ -98,12 +108,30 @@ StartTimes Improvement::current_board() {
   return {construction_.board().starts()};
 }
 
+Improvement::Guide Improvement::guide_of(const StartTimes& schedule,
+                                         const ProjectCost& cost) const {
+  Guide guide{cost.lateness, 0, cost.end, cost.sum_of_ends};
+  for (std::size_t i = 0; i < schedule.starts.size(); ++i) {
+    const Tick length = project_.activities[i].length;
+    guide.past_target += std::clamp(schedule.starts[i] + length - target_, 0, length);
+  }
+  return guide;
+}
+
+void Improvement::choose_target(const Incumbent& best) {
+  const double part = kTargets[random_.below(static_cast<int>(std::size(kTargets)))];
+  target_ = keeps_end_ ? best.cost.end : static_cast<Tick>(best.cost.end * part);
+  current_guide_ = guide_of(*current_, current_cost_);
+}
+
 void Improvement::accept(const StartTimes& schedule, Incumbent& best) {
   const ProjectCost cost = cost_of(project_, schedule);
-  if (!current_ || cost <= current_cost_) {
-    since_better_ = current_ && cost == current_cost_ ? since_better_ : 0;
+  const Guide guide = guide_of(schedule, cost);
+  if (!current_ || guide <= current_guide_) {
+    since_better_ = current_ && guide == current_guide_ ? since_better_ : 0;
     current_ = schedule;
     current_cost_ = cost;
+    current_guide_ = guide;
   }
   best.offer(project_, schedule);
 }
@@ -121,6 +149,21 @@ void Improvement::justify(Incumbent& best) {
   if (construction_.run(order, random_)) {
     accept(current_board(), best);
   }
+}
+
+/// Groups begin one after the other, spread over a part of the time: fewer are in work at once.
+PlacingOrder Improvement::staggered(const Incumbent& best) {
+  PlacingOrder order = orders_.front();
+  order.keep_blocks = random_.below(2) == 0;
+  const double spread = best.cost.end * (0.2 + 0.6 * random_.fraction());
+  std::vector<double> begins(groups_.size());
+  for (double& begin : begins) {
+    begin = spread * random_.fraction();
+  }
+  for (std::size_t i = 0; i < order.priority.size(); ++i) {
+    order.priority[i] = windows_.low(static_cast<int>(i)) + begins[groups_[i]];
+  }
+  return order;
 }
 
 PlacingOrder Improvement::disturbed_rule() {
@@ -161,7 +204,8 @@ PlacingOrder Improvement::disturbed_schedule() {
 }
 
 void Improvement::disturb_stretch(std::vector<double>& priority) {
-  const double radius = 1.0 + current_cost_.end * (0.02 + 0.2 * random_.fraction());
+  const double fraction = random_.fraction();
+  const double radius = 1.0 + current_cost_.end * 0.25 * fraction * fraction * fraction;
   const double centre = priority[random_.below(static_cast<int>(priority.size()))];
   for (double& one : priority) {
     if (one > centre - radius && one < centre + radius) {
@@ -170,11 +214,21 @@ void Improvement::disturb_stretch(std::vector<double>& priority) {
   }
 }
 
+/// Some activities go earlier with what comes before them in their group, or later with what comes
+/// after.
 void Improvement::disturb_some(std::vector<double>& priority) {
   const int count = static_cast<int>(priority.size());
   const double range = 1.0 + current_cost_.end * 0.3 * random_.fraction();
-  for (int i = 1 + random_.below(1 + std::min(count / 4, 12)); i > 0; --i) {
-    priority[random_.below(count)] += range * (2.0 * random_.fraction() - 1.2);
+  for (int i = 1 + random_.below(4); i > 0; --i) {
+    const int chosen = random_.below(count);
+    const double by = range * (2.0 * random_.fraction() - 1.0);
+    const double at = priority[chosen];
+    for (int other = 0; other < count; ++other) {
+      const bool moves = by < 0 ? priority[other] <= at : priority[other] >= at;
+      if (groups_[other] == groups_[chosen] && moves) {
+        priority[other] += by;
+      }
+    }
   }
 }
 

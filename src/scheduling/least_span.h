@@ -7,8 +7,8 @@
 namespace coatwright {
 
 /// The least time from a start to a moment that follows from it, over all starts in a window.
-/// @param moment never decreases with the start. @return a value that is not above the least; it
-/// is the least where few starts have to be looked at, and else close to it.
+/// @param moment never decreases with the start. @return a value that is not above the least, and
+/// close to it unless very many starts had to be looked at.
 [[nodiscard]] Tick least_span(const StartGrid& grid,
                               Tick low,
                               Tick high,

@@ -24,6 +24,7 @@ LowerBounds::LowerBounds(const Project& project, const LagNetwork& network, cons
   for (std::size_t i = 0; i < project.resources.size(); ++i) {
     usable_.emplace_back(project, static_cast<int>(i));
   }
+  find_steps();
   add_demands();
   add_holds();
   for (std::size_t i = 0; i < project.jobs.size(); ++i) {
@@ -48,21 +49,19 @@ void LowerBounds::add_demands() {
 }
 
 Tick LowerBounds::least_hold(const Hold& hold) const {
-  const auto ends = [&](Tick start) {
-    if (!hold.to) {
-      return hold.until.at(start);
-    }
-    Tick least = windows_.low(*hold.to);
-    for (const LagNetwork::Arc& arc : network_.earlier(hold.from)) {
-      if (arc.along && arc.other == *hold.to) {
-        least = std::max(least, arc.lag.at(start));
-      }
-    }
-    return network_.grid(*hold.to).up(least) + hold.to_offset;
-  };
-  return least_span(
-             network_.grid(hold.from), windows_.low(hold.from), windows_.high(hold.from), ends) -
-         hold.from_offset;
+  if (!hold.to) {
+    return least_span(network_.grid(hold.from),
+                      windows_.low(hold.from),
+                      windows_.high(hold.from),
+                      [&](Tick start) { return hold.until.at(start); }) -
+           hold.from_offset;
+  }
+  Tick least = 0;
+  for (const Step& step : steps_[hold.from]) {
+    least = step.to == *hold.to ? std::max(least, step.least) : least;
+  }
+  // Without a lag between them it may be over before it begins.
+  return least > 0 ? least + hold.to_offset - hold.from_offset : 0;
 }
 
 void LowerBounds::add_holds() {
@@ -80,25 +79,28 @@ void LowerBounds::add_holds() {
   }
 }
 
-/// Along minimum lags inside one group that only go forward, by their least lengths.
-std::vector<Tick> LowerBounds::tails(const std::vector<int>& groups) const {
-  struct Step {
-    int to;
-    Tick least;
-  };
-  std::vector<std::vector<Step>> steps(groups.size());
+/// How long a minimum lag lasts at least, up to a start that its other activity may have.
+Tick LowerBounds::least_step(const MinLag& min) const {
+  const Tick least = least_span(
+      network_.grid(min.from), windows_.low(min.from), windows_.high(min.from), [&](Tick start) {
+        return network_.grid(min.to).up(std::max(min.lag.at(start), windows_.low(min.to)));
+      });
+  return min.lag.function ? least : std::max(least, min.lag.constant);
+}
+
+void LowerBounds::find_steps() {
+  steps_.resize(project_.activities.size());
   for (const MinLag& min : project_.min_lags) {
-    if (groups[min.from] != groups[min.to] || groups[min.from] < 0) {
-      continue;
-    }
-    const Tick least = least_span(
-        network_.grid(min.from), windows_.low(min.from), windows_.high(min.from), [&](Tick start) {
-          return network_.grid(min.to).up(std::max(min.lag.at(start), windows_.low(min.to)));
-        });
+    const Tick least = least_step(min);
     if (least > 0 && least < kNeverTick / 2) {
-      steps[min.from].push_back({min.to, least});
+      steps_[min.from].push_back({min.to, least});
     }
   }
+}
+
+/// From a start to the end of what must follow it in its group. @param groups per activity; a
+/// negative one is no group.
+std::vector<Tick> LowerBounds::tails(const std::vector<int>& groups) const {
   std::vector<Tick> tails;
   for (const Activity& activity : project_.activities) {
     tails.push_back(activity.length);
@@ -106,8 +108,9 @@ std::vector<Tick> LowerBounds::tails(const std::vector<int>& groups) const {
   for (std::size_t round = 0, moved = 1; moved > 0 && round < tails.size(); ++round) {
     moved = 0;
     for (std::size_t i = tails.size(); i-- > 0;) {
-      for (const Step& step : steps[i]) {
-        if (tails[step.to] + step.least > tails[i]) {
+      for (const Step& step : steps_[i]) {
+        const bool inside = groups[i] >= 0 && groups[i] == groups[step.to];
+        if (inside && tails[step.to] + step.least > tails[i]) {
           tails[i] = tails[step.to] + step.least;
           ++moved;
         }

@@ -45,7 +45,15 @@ class LowerBounds {
 
   void add_demands();
   void add_holds();
+  /// A minimum lag at its shortest.
+  struct Step {
+    int to;
+    Tick least;
+  };
+
+  void find_steps();
   [[nodiscard]] std::vector<Tick> tails(const std::vector<int>& groups) const;
+  [[nodiscard]] Tick least_step(const MinLag& min) const;
   [[nodiscard]] Tick least_hold(const Hold& hold) const;
   [[nodiscard]] bool is_refuted(Tick end) const;
   [[nodiscard]] bool is_short(std::size_t resource, const Windows& windows) const;
@@ -58,6 +66,7 @@ class LowerBounds {
   const Windows& windows_;
   std::vector<UsableCapacity> usable_;
   std::vector<std::vector<Item>> items_;  ///< Per resource.
+  std::vector<std::vector<Step>> steps_;  ///< Per activity, those that only go forward.
   std::vector<int> job_of_;               ///< Per activity: its only job; else a number of its own.
   std::vector<Tick> tails_;               ///< From a start to the end of what must follow.
   std::vector<Tick> job_tails_;           ///< The same within its job.

@@ -77,6 +77,7 @@ std::vector<double> by_group(const std::vector<int>& groups,
 template <typename Key>
 std::vector<double> by_activity(int count, Key key) {
   std::vector<double> priority;
+  priority.reserve(static_cast<std::size_t>(count));
   for (int i = 0; i < count; ++i) {
     priority.push_back(static_cast<double>(key(i)));
   }

@@ -5,11 +5,11 @@ namespace coatwright {
 Proof::Proof(const Project& project, unsigned seed, const std::function<bool()>& stop)
     : project_(project), seed_(seed), stop_(stop) {}
 
-CostLimit Proof::limit_below(const Incumbent& best, std::int64_t lateness_bound) const {
+CostLimit Proof::limit_below(const Incumbent& best, const ProvenBounds& bounds) const {
   if (!best.schedule) {
     return {};
   }
-  if (best.cost.lateness > lateness_bound) {
+  if (best.cost.lateness > bounds.lateness) {
     return {.lateness = best.cost.lateness - 1};
   }
   return {.lateness = best.cost.lateness, .end = best.cost.end - 1};
@@ -21,10 +21,10 @@ void Proof::begin(const CostLimit& limit, const Incumbent& best) {
       project_, limit, std::vector<std::optional<Tick>>{}, hint, seed_);
 }
 
-bool Proof::run(std::int64_t nodes, Incumbent& best, std::int64_t& lateness_bound) {
+bool Proof::run(std::int64_t nodes, ProvenBounds& bounds, Incumbent& best) {
   const std::int64_t last = nodes_ + nodes;
   while (nodes_ < last) {
-    const CostLimit limit = limit_below(best, lateness_bound);
+    const CostLimit limit = limit_below(best, bounds);
     const bool on_lateness = limit.end == kNeverTick;
     if (!search_ || on_lateness != on_lateness_) {
       begin(limit, best);
@@ -46,7 +46,7 @@ bool Proof::run(std::int64_t nodes, Incumbent& best, std::int64_t& lateness_boun
     if (!best.schedule || !on_lateness) {
       return true;
     }
-    lateness_bound = best.cost.lateness;
+    bounds.lateness = best.cost.lateness;
   }
   return false;
 }

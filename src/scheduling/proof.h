@@ -4,8 +4,7 @@
 #include <memory>
 #include <optional>
 
-#include "scheduling/conflict_search.h"
-#include "scheduling/improvement.h"
+#include "scheduling/aiming.h"
 
 namespace coatwright {
 
@@ -16,14 +15,13 @@ class Proof {
   /// @param stop asked now and then; true ends a run. May be empty.
   Proof(const Project& project, unsigned seed, const std::function<bool()>& stop);
 
-  /// Takes so many decisions at most. @param lateness_bound proven already; raised when more is.
-  /// @return whether it is over: proven that no schedule is better than the best, or that there is
-  /// none at all.
-  bool run(std::int64_t nodes, Incumbent& best, std::int64_t& lateness_bound);
+  /// Takes so many decisions at most. @return whether it is over: proven that no schedule is better
+  /// than the best, or that there is none at all.
+  bool run(std::int64_t nodes, ProvenBounds& bounds, Incumbent& best);
   [[nodiscard]] std::int64_t nodes() const { return nodes_; }
 
  private:
-  [[nodiscard]] CostLimit limit_below(const Incumbent& best, std::int64_t lateness_bound) const;
+  [[nodiscard]] CostLimit limit_below(const Incumbent& best, const ProvenBounds& bounds) const;
   void begin(const CostLimit& limit, const Incumbent& best);
 
   const Project& project_;

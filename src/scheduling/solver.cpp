@@ -4,6 +4,7 @@
 
 #include "scheduling/improvement.h"
 #include "scheduling/lower_bounds.h"
+#include "scheduling/neighbourhood_search.h"
 #include "scheduling/proof.h"
 #include "scheduling/shifting.h"
 
@@ -28,6 +29,24 @@ bool keeps_all(const Project& project, const LagNetwork& network, const StartTim
   return true;
 }
 
+/// Placements per activity for a small sum of ends, when nothing else is left to gain.
+constexpr std::int64_t kPolish = 40;
+constexpr std::int64_t kFew = 100;  // activities
+constexpr std::int64_t kMany = 300;
+
+/// How the rounds of a search are divided, in eighths of a slice. The conflict search over all
+/// activities is what proves, and the slower the more there are. Measured on drawn shops.
+struct Shares {
+  std::int64_t proof;
+  std::int64_t improvement;
+  std::int64_t neighbourhoods;
+  std::int64_t aiming;
+};
+constexpr std::int64_t kEighths = 8;
+constexpr Shares kSmall = {8, 16, 8, 4};
+constexpr Shares kMedium = {2, 24, 8, 4};
+constexpr Shares kLarge = {0, 4, 20, 0};
+
 /// A run of solve().
 class Run {
  public:
@@ -40,6 +59,8 @@ class Run {
         network_(network),
         windows_(windows),
         improvement_(project, network, windows, limits.seed, limits.stop),
+        aiming_(project, limits.seed, limits.stop),
+        neighbourhoods_(project, network, limits.seed, limits.stop),
         proof_(project, limits.seed, limits.stop) {}
 
   SearchResult go(const StartTimes* start_from) {
@@ -55,7 +76,9 @@ class Run {
   }
 
  private:
-  [[nodiscard]] std::int64_t nodes() const { return improvement_.placements() + proof_.nodes(); }
+  [[nodiscard]] std::int64_t nodes() const {
+    return improvement_.placements() + aiming_.nodes() + neighbourhoods_.nodes() + proof_.nodes();
+  }
   [[nodiscard]] bool is_stopped() const { return limits_.stop && limits_.stop(); }
   [[nodiscard]] bool is_over() const { return nodes() >= limits_.nodes || is_stopped(); }
   [[nodiscard]] std::int64_t share(std::int64_t wanted) const {
@@ -64,28 +87,45 @@ class Run {
 
   void search() {
     const auto count = static_cast<std::int64_t>(project_.activities.size());
-    std::int64_t slice = 20 * count;
-    improvement_.run(share(slice), best_);
+    const Shares& shares = count <= kFew ? kSmall : count <= kMany ? kMedium : kLarge;
+    std::int64_t slice = std::min(20 * count, 1 + limits_.nodes / 8);
+    improvement_.run(std::min(20 * count, limits_.nodes / 4), best_);
     find_bounds();
     while (!is_proved_ && !is_over()) {
-      is_proved_ = bounds_meet() || proof_.run(share(slice), best_, lateness_bound_);
-      if (is_proved_ || is_over()) {
+      const std::int64_t before = nodes();
+      round(shares, slice);
+      slice += slice / 2;
+      if (nodes() == before) {
         break;
       }
-      improvement_.run(share(slice), best_);
-      slice += slice / 2;
     }
+    if (is_proved_) {
+      improvement_.keep_end();
+      improvement_.run(share(kPolish * count), best_);
+    }
+  }
+
+  void round(const Shares& shares, std::int64_t slice) {
+    const std::int64_t proof = best_.schedule ? shares.proof : kEighths;
+    is_proved_ = bounds_meet() || proof_.run(share(proof * slice / kEighths), bounds_, best_);
+    if (is_proved_) {
+      return;
+    }
+    improvement_.run(share(shares.improvement * slice / kEighths), best_);
+    neighbourhoods_.run(share(shares.neighbourhoods * slice / kEighths), bounds_.lateness, best_);
+    aiming_.run(share(shares.aiming * slice / kEighths), bounds_, best_);
   }
 
   void find_bounds() {
     const LowerBounds bounds(project_, network_, windows_);
-    lateness_bound_ = bounds.lateness_bound();
+    bounds_.lateness = bounds.lateness_bound();
     const Tick known = best_.schedule ? best_.cost.end : kNeverTick / 2;
-    end_bound_ = bounds.end_bound(known, limits_.stop);
+    bounds_.end = bounds.end_bound(known, limits_.stop);
   }
 
   [[nodiscard]] bool bounds_meet() const {
-    return best_.schedule && best_.cost.lateness <= lateness_bound_ && best_.cost.end <= end_bound_;
+    return best_.schedule && best_.cost.lateness <= bounds_.lateness &&
+           best_.cost.end <= bounds_.end;
   }
 
   /// What need not wait does not.
@@ -101,12 +141,18 @@ class Run {
     best_.offer(project_, {board.starts()});
   }
 
-  SearchResult result() const {
+  [[nodiscard]] bool has_due_dates() const {
+    return std::any_of(project_.jobs.begin(), project_.jobs.end(), [](const Job& job) {
+      return job.due < kNeverTick && job.weight > 0;
+    });
+  }
+
+  [[nodiscard]] SearchResult result() const {
     SearchResult result;
     result.schedule = best_.schedule;
     result.cost = best_.cost;
-    result.lateness_bound = lateness_bound_;
-    result.end_bound = end_bound_;
+    result.lateness_bound = bounds_.lateness;
+    result.end_bound = bounds_.end;
     result.nodes = nodes();
     result.infeasible = is_proved_ && !best_.schedule;
     result.stopped_by = is_proved_     ? StoppedBy::kProof
@@ -114,6 +160,8 @@ class Run {
                                        : StoppedBy::kBudget;
     if (!best_.schedule) {
       result.no_place = improvement_.no_place();
+    } else if (is_proved_ && !has_due_dates()) {
+      result.end_bound = best_.cost.end;  // no lateness stood in the way of an earlier end
     }
     return result;
   }
@@ -123,10 +171,11 @@ class Run {
   const LagNetwork& network_;
   const Windows& windows_;
   Improvement improvement_;
+  Aiming aiming_;
+  NeighbourhoodSearch neighbourhoods_;
   Proof proof_;
   Incumbent best_;
-  std::int64_t lateness_bound_ = 0;
-  Tick end_bound_ = 0;
+  ProvenBounds bounds_;
   bool is_proved_ = false;
 };
 

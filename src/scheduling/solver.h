@@ -16,7 +16,12 @@ struct SearchLimits {
   std::function<bool()> stop = {};  ///< Asked every few hundred nodes; true ends the search.
 };
 
-enum class StoppedBy { kProof, kBudget, kClock };
+enum class StoppedBy {
+  kProof,   ///< Proven: no schedule is less late, and none that is no later ends earlier; or there
+            ///< is no schedule. Nothing is claimed of the sum of ends.
+  kBudget,  ///< The nodes are used up.
+  kClock    ///< SearchLimits::stop said so.
+};
 
 /// Why an activity finds no place.
 struct NoPlace {

@@ -120,16 +120,17 @@ inline DrawnShop draw_shop(unsigned number) {
 }
 
 inline std::string in_words(unsigned number, const DrawnShop& shop) {
-  std::string text = fmt::format("shop {}, from {}, horizon {}, confidence {:.3f}, racks {}, "
-                                 "benches {}, spray {}, apart {}",
-                                 number,
-                                 show_utc(shop.request.from),
-                                 show_utc(shop.request.horizon),
-                                 shop.request.confidence,
-                                 shop.request.resources.rack_places.value_or(-1),
-                                 shop.request.resources.benches.value_or(-1),
-                                 shop.request.resources.spray_places.value_or(-1),
-                                 shop.request.resources.finishing_apart);
+  std::string text = fmt::format(
+      "shop {}, from {}, horizon {}, confidence {:.3f}, racks {}, "
+      "benches {}, spray {}, apart {}",
+      number,
+      show_utc(shop.request.from),
+      show_utc(shop.request.horizon),
+      shop.request.confidence,
+      shop.request.resources.rack_places.value_or(-1),
+      shop.request.resources.benches.value_or(-1),
+      shop.request.resources.spray_places.value_or(-1),
+      shop.request.resources.finishing_apart);
   for (const JobRequest& one : shop.request.jobs) {
     text += "\n" + one.name + (one.due ? " due " + show_utc(*one.due) : "");
     for (const PartRequest& part : one.parts) {

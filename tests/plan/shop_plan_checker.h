@@ -282,7 +282,8 @@ class ShopPlanChecker {
     }
     const double open = glue.open_low.hours();
     const Time label = step.start + seconds(std::llround(open * 3600.0));
-    const Time shut = walk_->reached(glue.law, std::nullopt, step.start, open, label).value_or(label);
+    const Time shut =
+        walk_->reached(glue.law, std::nullopt, step.start, open, label).value_or(label);
     if (step.end > shut && step.end <= label) {
       fault("{}: not closed by {}", in_words(step), show_utc(shut));
     }
@@ -335,8 +336,8 @@ class ShopPlanChecker {
           film.coat.faces = faces;
           film.coat.begun = step.start;
           film.coat.gate = gate_of(*film.coat.product);
-          film.coat.film_ratio = film_ratio(*scheduled[static_cast<std::size_t>(step.coat - 1)],
-                                            *film.coat.product);
+          film.coat.film_ratio =
+              film_ratio(*scheduled[static_cast<std::size_t>(step.coat - 1)], *film.coat.product);
           films_->push_back(film);
           last = &films_->back();
         }
@@ -354,10 +355,10 @@ class ShopPlanChecker {
     }
     Time at = coat.ended;
     for (const Phase& phase : drying->timing.phases) {
-      const double hours = quantile(phase.duration.low().hours(),
-                                    phase.duration.high().hours(),
-                                    request_.confidence) *
-                           std::pow(coat.film_ratio, phase.film_exponent);
+      const double hours =
+          quantile(
+              phase.duration.low().hours(), phase.duration.high().hours(), request_.confidence) *
+          std::pow(coat.film_ratio, phase.film_exponent);
       const auto next = walk_->reached(phase.law, coat.gate, at, hours, request_.horizon);
       if (!next) {
         return std::nullopt;
@@ -468,7 +469,8 @@ class ShopPlanChecker {
       std::optional<Time> next;
       for (const PlanStep& step : plan_.steps) {
         const bool own = step.piece == film.job->name && step.part == film.part->name;
-        if (own && step.attended && !is_build(step.kind) && step.start > film.coat.ended + minutes(60)) {
+        if (own && step.attended && !is_build(step.kind) &&
+            step.start > film.coat.ended + minutes(60)) {
           next = std::min(next.value_or(step.start), step.start);
         }
       }
