@@ -1,6 +1,6 @@
 -- The schema of a fresh store, all migrations run. A test compares it; do not edit by hand.
 PRAGMA application_id = 1129796180;
-PRAGMA user_version = 6;
+PRAGMA user_version = 7;
 
 CREATE TRIGGER log_entry_is_fixed BEFORE UPDATE ON log_entry
 BEGIN SELECT RAISE(ABORT, 'a log entry is never changed: strike it out and log it again'); END;
@@ -104,7 +104,8 @@ CREATE TABLE kept_step (
     CHECK (grit <> ''),
   starts TEXT NOT NULL          -- UTC
     CHECK (starts GLOB '[0-9][0-9][0-9][0-9]-[0-9][0-9]-[0-9][0-9]T[0-9][0-9]:[0-9][0-9]:[0-9][0-9]Z'), revision TEXT  -- of the product's recipe, of a coat; none: not kept
-  CHECK (revision NOT GLOB '*[^0-9a-f]*' AND length(revision) = 16),
+  CHECK (revision NOT GLOB '*[^0-9a-f]*' AND length(revision) = 16), part TEXT  -- of the piece; none: the whole piece, or not kept
+  CHECK (part <> ''),
   PRIMARY KEY (piece_id, position)
 ) STRICT;
 

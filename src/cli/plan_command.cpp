@@ -70,6 +70,9 @@ void add_plan(CLI::App& app, const GlobalOptions& global, Work& chosen) {
   add_search_options(*plan, *options);
   plan->add_option("--out", options->out, "Write there instead of on standard output")
       ->type_name("FILE");
+  plan->add_flag("--keep",
+                 options->keep,
+                 "Of several pieces or parts: hold to the last plan where it can be held");
   plan->add_flag(
       "--explain", options->explain, "Show each wait's range, mechanism, air and integral");
   plan->add_flag("--odds", options->odds, "Simulate the chance that each step and the end hold");

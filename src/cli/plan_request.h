@@ -34,6 +34,7 @@ struct PlanOptions {
   std::int64_t effort = 0;  ///< Search nodes; 0: not given.
   unsigned seed = 1;
   std::string at_most;
+  bool keep = false;  ///< Hold to the plan that is kept.
 
   /// Whether the call asks about a piece as it is stored, so that its plan is worth keeping.
   [[nodiscard]] bool is_of_stored_piece() const {

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "base/time_expression.h"
+#include "cli/kept_shop.h"
 #include "cli/plan_page.h"
 #include "plan/shop_load.h"
 #include "plan/shop_planner.h"
@@ -43,6 +44,14 @@ SearchWatch watch_of(LongSearch& search, const Session& session) {
     search.tell(line + "; Ctrl-C takes it");
   };
   return {[&search] { return search.is_to_stop(); }, progress};
+}
+
+Result<void> keep(const GlobalOptions& global, const Plan& plan) {
+  auto session = open_session(global, Store::Mode::kWrite);
+  if (!session) {
+    return pass_on(session.error());
+  }
+  return keep_shop_plan(plan, session->store);
 }
 
 }  // namespace
@@ -107,15 +116,32 @@ Result<ExitCode> run_shop_plan(const PlanOptions& options,
   if (!shop) {
     return pass_on(shop.error());
   }
+  const auto before = kept_plan_of_shop(shop->request, session.store);
+  if (!before) {
+    return pass_on(before.error());
+  }
+  const Plan to_keep = *before ? plan_as_kept(**before) : Plan();
   auto plan = [&] {
     LongSearch search(*at_most);
-    return make_shop_plan(shop->request, shop->book, shop->air, watch_of(search, session));
+    return make_shop_plan(shop->request,
+                          shop->book,
+                          shop->air,
+                          watch_of(search, session),
+                          options.keep && *before ? &to_keep : nullptr);
   }();
   if (!plan) {
     return pass_on(plan.error());
   }
   plan->shop = plan_shop_of(shop->request);
   complete_plan(options, session, shop->air, shop->left_aside, *plan);
+  if (*before) {
+    plan->changes = changes_since(**before, *plan);
+  }
+  if (options.is_of_stored_piece()) {
+    if (const auto kept = keep(global, *plan); !kept) {
+      return pass_on(kept.error());
+    }
+  }
   return put_out_plan(*plan, options, session);
 }
 

@@ -164,7 +164,8 @@ void DayWriter::add_waits(const PlanStep& step) {
 
 void DayWriter::add_step(const PlanStep& step) {
   std::string sentence = sentence_of(view_.plan, step);
-  if (const std::string uses = has_several_parts(view_.plan) ? uses_of(step) : ""; !uses.empty()) {
+  if (const std::string uses = has_several_parts(view_.plan) ? uses_of(view_.plan, step) : "";
+      !uses.empty()) {
     sentence += " [" + uses + "]";
   }
   sentence += step.attended ? "" : " (nobody needed)";

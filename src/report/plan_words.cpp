@@ -189,7 +189,7 @@ std::string part_label(std::string_view piece, std::string_view part) {
   return is_whole(part) ? std::string(piece) : fmt::format("{}, {}", piece, part);
 }
 
-std::string uses_of(const PlanStep& step) {
+std::string uses_of(const Plan& plan, const PlanStep& step) {
   std::vector<std::string> uses;
   const auto add = [&](int count, std::string_view one, std::string_view several) {
     if (count > 0) {
@@ -197,9 +197,10 @@ std::string uses_of(const PlanStep& step) {
     }
   };
   add(step.attended && step.people > 1 ? step.people : 0, "", "people");
-  add(step.spray_places, "spray place", "spray places");
-  add(step.benches, "bench", "benches");
-  add(step.rack_places, "rack place", "rack places");
+  const PlanShop shop = plan.shop.value_or(PlanShop());
+  add(shop.spray_places ? step.spray_places : 0, "spray place", "spray places");
+  add(shop.benches ? step.benches : 0, "bench", "benches");
+  add(shop.rack_places ? step.rack_places : 0, "rack place", "rack places");
   return fmt::format("{}", fmt::join(uses, ", "));
 }
 

@@ -30,8 +30,9 @@ struct PlanView {
 /// "Sideboard, top"; the piece alone where it is finished as one thing.
 [[nodiscard]] std::string part_label(std::string_view piece, std::string_view part);
 
-/// "2 people, spray place, 3 rack places": what a step takes beside one person; may be empty.
-[[nodiscard]] std::string uses_of(const PlanStep& step);
+/// "2 people, spray place, 3 rack places": what a step takes beside one person, of that which the
+/// shop says how much it has of; may be empty.
+[[nodiscard]] std::string uses_of(const Plan& plan, const PlanStep& step);
 
 /// A product's title as it stands inside a sentence.
 /// @param product its recipe name, or already its title.

@@ -120,7 +120,8 @@ class Store {
   [[nodiscard]] Result<std::string> product_text(const std::string& product,
                                                  const std::string& revision) const;
 
-  /// Keeps the last plan of a piece in place of the one before. Errors: also kNotFound.
+  /// Keeps the last plan of a piece in place of the one before; of its steps the part, but not the
+  /// piece, which is the one that it is kept for. Errors: also kNotFound.
   [[nodiscard]] Result<void> keep_plan(const std::string& piece, const KeptPlan& plan);
   /// @return the plan kept of a piece, or nothing.
   [[nodiscard]] Result<std::optional<KeptPlan>> kept_plan(const std::string& piece) const;

@@ -31,7 +31,7 @@ Result<void> put_plan(const Database& database, std::int64_t piece, const KeptPl
 Result<void> put_steps(const Database& database, std::int64_t piece, const KeptPlan& plan) {
   auto insert = database.prepare(
       "INSERT INTO kept_step (piece_id, position, kind, face, product, product_title, coat, grit, "
-      "starts, revision) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)");
+      "starts, revision, part) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)");
   if (!insert) {
     return pass_on(insert.error());
   }
@@ -48,6 +48,7 @@ Result<void> put_steps(const Database& database, std::int64_t piece, const KeptP
                           .bind(8, or_null(step.grit))
                           .bind(9, std::string_view(show_utc(step.start)))
                           .bind(10, or_null(step.revision))
+                          .bind(11, or_null(step.part))
                           .step();
     if (!done) {
       return pass_on(done.error());
@@ -72,13 +73,15 @@ Result<KeptStep> step_of(const Statement& row) {
                   static_cast<int>(row.integer(4)),
                   row.optional_text(5).value_or(""),
                   *start,
-                  row.optional_text(7).value_or("")};
+                  row.optional_text(7).value_or(""),
+                  "",
+                  row.optional_text(8).value_or("")};
 }
 
 Result<std::vector<KeptStep>> read_steps(const Database& database, std::int64_t piece) {
   auto query = database.prepare(
-      "SELECT kind, face, product, product_title, coat, grit, starts, revision FROM kept_step "
-      "WHERE piece_id = ? ORDER BY position");
+      "SELECT kind, face, product, product_title, coat, grit, starts, revision, part FROM "
+      "kept_step WHERE piece_id = ? ORDER BY position");
   if (!query) {
     return pass_on(query.error());
   }

@@ -112,18 +112,18 @@ TEST_CASE("A newer store is refused with both versions and the remedy", "[store]
   REQUIRE(Store::open(path, Store::Mode::kWrite));
   {
     const auto database = open_new(path);
-    REQUIRE(database.run("PRAGMA user_version = 7"));
+    REQUIRE(database.run("PRAGMA user_version = 8"));
   }
   for (const auto mode : {Store::Mode::kRead, Store::Mode::kWrite}) {
     const auto store = Store::open(path, mode);
     REQUIRE_FALSE(store);
     CHECK(store.error().code == ErrorCode::kStore);
     CHECK_THAT(store.error().text(),
-               Catch::Contains("version 7") &&
+               Catch::Contains("version 8") &&
                    Catch::Contains("up to " + std::to_string(built_in_migrations().size())) &&
                    Catch::Contains("update the program") && Catch::Contains("--store"));
   }
-  CHECK(integer(open_new(path), "PRAGMA user_version") == 7);
+  CHECK(integer(open_new(path), "PRAGMA user_version") == 8);
 }
 
 TEST_CASE("A database of another program is refused and not touched", "[store]") {

@@ -70,6 +70,7 @@ void check_equal(const std::optional<KeptPlan>& kept, const KeptPlan& given) {
     CHECK(kept->steps[i].grit == given.steps[i].grit);
     CHECK(kept->steps[i].start == given.steps[i].start);
     CHECK(kept->steps[i].revision == given.steps[i].revision);
+    CHECK(kept->steps[i].part == given.steps[i].part);
   }
 }
 
@@ -92,6 +93,14 @@ TEST_CASE("A kept plan comes back as it was, also when the store is opened again
     REQUIRE(again);
     check_equal(again->kept_plan("table").value(), some_plan());
   }
+}
+
+TEST_CASE("A kept step knows its part", "[store]") {
+  Shop shop;
+  KeptPlan plan = some_plan();
+  plan.steps.front().part = "door 1";
+  REQUIRE(shop.store.keep_plan("table", plan));
+  check_equal(shop.store.kept_plan("table").value(), plan);
 }
 
 TEST_CASE("The next plan takes the place of the one before, steps and all", "[store]") {
