@@ -23,8 +23,8 @@ inline constexpr Temperature kWarmest = Temperature::from_celsius(30.0);
                                TemperatureDifference rise);
 
 /// The air with its humidity held at or below a limit, as a dehumidifier does it; its own warmth is
-/// left out. @param at_most above 0. The others as of warmed(). Accuracy: up to 0.2 points above the
-/// limit between two corners, where temperature changes by the hour.
+/// left out. @param at_most above 0. The others as of warmed(). Accuracy: up to 0.2 points above
+/// the limit between two corners, where temperature changes by the hour.
 [[nodiscard]] AirRecord dried(const AirRecord& air,
                               Time known_from,
                               Interval during,
