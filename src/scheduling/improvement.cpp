@@ -156,7 +156,7 @@ PlacingOrder Improvement::staggered(const Incumbent& best) {
   PlacingOrder order = orders_.front();
   order.keep_blocks = random_.below(2) == 0;
   const double spread = best.cost.end * (0.2 + 0.6 * random_.fraction());
-  std::vector<double> begins(groups_.size());
+  std::vector<double> begins(group_count(project_, groups_));
   for (double& begin : begins) {
     begin = spread * random_.fraction();
   }

@@ -37,8 +37,7 @@ std::vector<GroupFigures> figures_of(const Project& project,
                                      const std::vector<int>& groups,
                                      const Windows& windows,
                                      const Windows& by_due) {
-  const int last = *std::max_element(groups.begin(), groups.end());
-  std::vector<GroupFigures> figures(static_cast<std::size_t>(last) + 1);
+  std::vector<GroupFigures> figures(group_count(project, groups));
   for (std::size_t i = 0; i < project.jobs.size(); ++i) {
     figures[i].due = project.jobs[i].due;
     figures[i].weight = project.jobs[i].weight;
@@ -104,6 +103,14 @@ std::vector<int> groups_of(const Project& project, const LagNetwork& network) {
     }
   }
   return groups;
+}
+
+std::size_t group_count(const Project& project, const std::vector<int>& groups) {
+  std::size_t count = project.jobs.size();
+  for (const int group : groups) {
+    count = std::max(count, static_cast<std::size_t>(group) + 1);
+  }
+  return count;
 }
 
 std::vector<PlacingOrder> priority_orders(const Project& project,

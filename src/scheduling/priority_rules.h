@@ -17,4 +17,7 @@ namespace coatwright {
 /// Which job each activity belongs to; those in none are numbered on by component.
 [[nodiscard]] std::vector<int> groups_of(const Project& project, const LagNetwork& network);
 
+/// How many numbers groups_of() gave out; a job without activities of its own has one too.
+[[nodiscard]] std::size_t group_count(const Project& project, const std::vector<int>& groups);
+
 }  // namespace coatwright
