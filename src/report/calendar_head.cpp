@@ -190,7 +190,8 @@ std::string search_text(const PlanSearch& search) {
     return "Stopped by the clock before its effort was spent: another run may differ.";
   }
   return fmt::format(
-      "Ended after {} nodes (seed {}); more effort may find a better plan: --effort.",
+      "Ended after {} nodes (seed {}) without a proof: another seed or more effort may find a "
+      "better plan.",
       search.nodes,
       search.seed);
 }

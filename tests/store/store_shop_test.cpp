@@ -159,4 +159,26 @@ TEST_CASE("A store from before shops had resources is brought up to date", "[sto
   CHECK(std::filesystem::exists(folder / kept));
 }
 
+TEST_CASE("A plan kept before steps had parts is read without them", "[store]") {
+  const TemporaryFolder folder;
+  const auto path = folder / "shop.db";
+  {
+    const auto old = Database::open(path, Database::Access::kCreate);
+    REQUIRE(old);
+    REQUIRE(migrate(*old, path, built_in_migrations().first(6)));
+    REQUIRE(
+        old->run("INSERT INTO piece (name, species, schedule, area_m2, faces, created_at) "
+                 "VALUES ('bench', 'white-ash', 'hardwax', 1.5, 'two', '2027-03-01T09:00:00Z');"
+                 "INSERT INTO kept_plan (piece_id, made_at) VALUES (1, '2027-03-02T09:00:00Z');"
+                 "INSERT INTO kept_step (piece_id, position, kind, coat, starts) "
+                 "VALUES (1, 1, 'flip', 0, '2027-03-03T09:00:00Z');"));
+  }
+  const Store store = open_store(path);
+  const auto plan = store.kept_plan("bench").value();
+  REQUIRE(plan);
+  REQUIRE(plan->steps.size() == 1);
+  CHECK(plan->steps[0].kind == StepKind::kFlip);
+  CHECK(plan->steps[0].part.empty());
+}
+
 }  // namespace coatwright
