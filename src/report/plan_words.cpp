@@ -99,7 +99,7 @@ std::string bare_sentence(const Plan& plan, const PlanStep& step) {
     case StepKind::kUnmask:
       return "Take the masking off " + target;
     case StepKind::kGlue:
-      return with_product("Glue up " + whole, step);
+      return with_product("Glue " + whole + " up", step);
     case StepKind::kDryFit:
       return "Fit " + whole + " together dry";
     case StepKind::kAssemble:
@@ -113,7 +113,8 @@ std::string bare_sentence(const Plan& plan, const PlanStep& step) {
     case StepKind::kFanOff:
       return "Turn the fan off";
     case StepKind::kWait:
-      return "Leave " + target + " to dry" + of_product(step);
+      // What dries lies on the rack; only clamps keep a bench.
+      return "Leave " + target + (step.benches > 0 ? " in clamps" : " to dry") + of_product(step);
     case StepKind::kInspect:
       return "Look " + target + " over";
     case StepKind::kDeliver:
@@ -124,7 +125,7 @@ std::string bare_sentence(const Plan& plan, const PlanStep& step) {
 
 // What a film must have reached, by the stage's name.
 std::string needed_state(std::string_view stage) {
-  constexpr std::array<std::pair<std::string_view, std::string_view>, 9> kStates = {{
+  constexpr std::array<std::pair<std::string_view, std::string_view>, 10> kStates = {{
       {"recoat", "must be dry enough to recoat"},
       {"sandable", "must be dry enough to sand"},
       {"handle", "must be dry enough to turn over"},
@@ -134,6 +135,7 @@ std::string needed_state(std::string_view stage) {
       {"light-use", "must be ready for light use"},
       {"full-cure", "must be fully cured"},
       {"print-free", "must be past leaving prints"},
+      {"clamps-off", "must have set in its clamps"},
   }};
   for (const auto& [name, state] : kStates) {
     if (name == stage) {

@@ -113,7 +113,7 @@ char mark_of(const Row& row, Time from, Time to) {
       put('C');
     } else if (step->attended) {
       put('o');
-    } else if (step->kind == StepKind::kGlue) {
+    } else if (step->benches > 0) {  // nobody is needed, and the bench is taken
       put('=');
     }
   }
