@@ -35,6 +35,23 @@ class Statement {
 
   /// Errors: kStore for everything but a breach of uniqueness, which is known by its code.
   [[nodiscard]] Result<Step> step();
+  /// Reads all rows in turn. @param read takes what it wants of the row at hand, and returns a
+  /// Result<void>. Errors: those of step() and of `read`, which end it.
+  template <class Read>
+  [[nodiscard]] Result<void> each_row(Read read) {
+    while (true) {
+      const auto stepped = step();
+      if (!stepped) {
+        return pass_on(stepped.error());
+      }
+      if (*stepped != Step::kRow) {
+        return {};
+      }
+      if (Result<void> done = read(); !done) {
+        return done;
+      }
+    }
+  }
   /// Makes the statement ready to be stepped again; its values stay.
   void reset();
 

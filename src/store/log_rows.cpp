@@ -146,20 +146,18 @@ Result<std::vector<LogEntry>> read_entries(const Database& database, LogOf which
   }
   query->bind(1, id);
   std::vector<LogEntry> entries;
-  while (true) {
-    const auto step = query->step();
-    if (!step) {
-      return pass_on(step.error());
-    }
-    if (*step == Statement::Step::kDone) {
-      return entries;
-    }
+  const auto read = query->each_row([&]() -> Result<void> {
     auto entry = entry_of(*query);
     if (!entry) {
       return pass_on(entry.error());
     }
     entries.push_back(std::move(*entry));
+    return {};
+  });
+  if (!read) {
+    return pass_on(read.error());
   }
+  return entries;
 }
 
 using FindingsByEntry = std::map<std::int64_t, std::vector<LoggedFinding>>;
@@ -172,20 +170,18 @@ Result<FindingsByEntry> read_findings(const Database& database, LogOf which, std
   }
   query->bind(1, id);
   FindingsByEntry findings;
-  while (true) {
-    const auto step = query->step();
-    if (!step) {
-      return pass_on(step.error());
-    }
-    if (*step == Statement::Step::kDone) {
-      return findings;
-    }
+  const auto read = query->each_row([&]() -> Result<void> {
     auto finding = finding_of(*query);
     if (!finding) {
       return pass_on(finding.error());
     }
     findings[query->integer(0)].push_back(std::move(*finding));
+    return {};
+  });
+  if (!read) {
+    return pass_on(read.error());
   }
+  return findings;
 }
 
 }  // namespace

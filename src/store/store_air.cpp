@@ -236,20 +236,18 @@ Result<std::vector<AirEntry>> Store::air_entries(Time from, Time to) const {
     return in_store(query.error(), state_->path);
   }
   query->bind(1, std::string_view(show_utc(from))).bind(2, std::string_view(show_utc(to)));
-  while (true) {
-    const auto step = query->step();
-    if (!step) {
-      return in_store(step.error(), state_->path);
-    }
-    if (*step == Statement::Step::kDone) {
-      return entries;
-    }
+  const auto read = query->each_row([&]() -> Result<void> {
     const auto entry = entry_of(*query);
     if (!entry) {
-      return in_store(entry.error(), state_->path);
+      return pass_on(entry.error());
     }
     entries.push_back(*entry);
+    return {};
+  });
+  if (!read) {
+    return in_store(read.error(), state_->path);
   }
+  return entries;
 }
 
 }  // namespace coatwright

@@ -75,20 +75,18 @@ Result<SpecialDays> Store::special_days() const {
   if (!query) {
     return in_store(query.error(), state_->path);
   }
-  while (true) {
-    const auto step = query->step();
-    if (!step) {
-      return in_store(step.error(), state_->path);
-    }
-    if (*step == Statement::Step::kDone) {
-      return days;
-    }
+  const auto read = query->each_row([&]() -> Result<void> {
     auto dated = day_of(*query);
     if (!dated) {
-      return in_store(dated.error(), state_->path);
+      return pass_on(dated.error());
     }
     days[dated->day] = std::move(dated->special);
+    return {};
+  });
+  if (!read) {
+    return in_store(read.error(), state_->path);
   }
+  return days;
 }
 
 }  // namespace coatwright

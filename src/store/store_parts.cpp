@@ -125,20 +125,14 @@ Result<void> read_units(const Database& database, std::int64_t id, StoredPiece& 
     return pass_on(query.error());
   }
   query->bind(1, id);
-  while (true) {
-    const auto step = query->step();
-    if (!step) {
-      return pass_on(step.error());
-    }
-    if (*step == Statement::Step::kDone) {
-      return {};
-    }
+  return query->each_row([&]() -> Result<void> {
     auto unit = unit_of(*query);
     if (!unit) {
       return pass_on(unit.error());
     }
     piece.units.push_back(std::move(*unit));
-  }
+    return {};
+  });
 }
 
 /// A work has a row for each of its units.
@@ -151,14 +145,7 @@ Result<void> read_work(const Database& database, std::int64_t id, StoredPiece& p
     return pass_on(query.error());
   }
   query->bind(1, id);
-  while (true) {
-    const auto step = query->step();
-    if (!step) {
-      return pass_on(step.error());
-    }
-    if (*step == Statement::Step::kDone) {
-      return {};
-    }
+  return query->each_row([&]() -> Result<void> {
     if (query->integer(0) == static_cast<std::int64_t>(piece.work.size())) {
       auto work = work_of(*query);
       if (!work) {
@@ -167,7 +154,8 @@ Result<void> read_work(const Database& database, std::int64_t id, StoredPiece& p
       piece.work.push_back(std::move(*work));
     }
     piece.work.back().units.push_back(static_cast<int>(query->integer(9)));
-  }
+    return {};
+  });
 }
 
 }  // namespace

@@ -143,23 +143,21 @@ Result<std::vector<StoredPiece>> Store::pieces() const {
   if (!query) {
     return in_store(query.error(), state_->path);
   }
-  while (true) {
-    const auto step = query->step();
-    if (!step) {
-      return in_store(step.error(), state_->path);
-    }
-    if (*step == Statement::Step::kDone) {
-      return pieces;
-    }
+  const auto read = query->each_row([&]() -> Result<void> {
     auto piece = piece_of(*query);
     if (!piece) {
-      return in_store(piece.error(), state_->path);
+      return pass_on(piece.error());
     }
     if (const auto done = read_parts(*state_->database, query->integer(11), *piece); !done) {
-      return in_store(done.error(), state_->path);
+      return pass_on(done.error());
     }
     pieces.push_back(std::move(*piece));
+    return {};
+  });
+  if (!read) {
+    return in_store(read.error(), state_->path);
   }
+  return pieces;
 }
 
 Result<StoredPiece> Store::piece(const std::string& name) const {
