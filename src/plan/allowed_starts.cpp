@@ -10,6 +10,8 @@ namespace {
 
 using std::chrono::seconds;
 
+constexpr std::size_t kGrainsOfWeek = 7 * 24 * 60 / kGrainTicks;
+
 enum : char { kUnasked = 0, kKept = 1, kBroken = 2 };
 
 bool has_limits(const Limits& limits) {
@@ -173,7 +175,6 @@ bool AirForWork::is_breach(const Product& product, Tick at) {
   auto& known = breaches_[{&product, phase}];
   const auto place = static_cast<std::size_t>(at / kGrainTicks);
   if (place >= known.size()) {
-    constexpr std::size_t kGrainsOfWeek = 7 * 24 * 60 / kGrainTicks;
     known.resize(place + kGrainsOfWeek, kUnasked);
   }
   if (known[place] == kUnasked) {
@@ -223,7 +224,6 @@ bool AirForWork::allows(const LaidCoat& coat, const BenchSession& session, Tick 
                           session.parts.size()}];
   const auto place = static_cast<std::size_t>(start / kGrainTicks);
   if (place >= known.size()) {
-    constexpr std::size_t kGrainsOfWeek = 7 * 24 * 60 / kGrainTicks;
     known.resize(place + kGrainsOfWeek, kUnasked);
   }
   if (known[place] == kUnasked) {
@@ -249,12 +249,27 @@ bool AirForWork::allows(const Glue& glue, Tick start, Tick clamped_until) {
     return false;
   }
   for (Tick at = start; at < clamped_until + kGrainTicks; at += kGrainTicks) {
-    const Temperature air = clocks_.air().at(ticks_.time(at)).temperature;
+    const Temperature air = temperature_at(at);
     if (air < glue.at_least || air > glue.at_most) {
       return false;
     }
   }
   return true;
+}
+
+Temperature AirForWork::temperature_at(Tick at) {
+  const auto place = static_cast<std::size_t>(at / kGrainTicks);
+  if (at < 0 || at % kGrainTicks != 0) {
+    return clocks_.air().at(ticks_.time(at)).temperature;
+  }
+  if (place >= temperatures_.size()) {
+    temperatures_.resize(place + kGrainsOfWeek);
+  }
+  auto& known = temperatures_[place];
+  if (!known) {
+    known = clocks_.air().at(ticks_.time(at)).temperature;
+  }
+  return *known;
 }
 
 std::chrono::seconds AirForWork::open_time(const Glue& glue, Tick start) {

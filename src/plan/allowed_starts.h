@@ -2,6 +2,7 @@
 
 #include <functional>
 #include <map>
+#include <optional>
 #include <tuple>
 #include <utility>
 #include <vector>
@@ -69,6 +70,7 @@ class AirForWork {
   /// Whether any moment of a span lies in a stretch in doubt.
   [[nodiscard]] bool in_doubt(const Product& product, Time from, Time to);
   [[nodiscard]] bool may_break(const Limits& limits, std::size_t stretch) const;
+  [[nodiscard]] Temperature temperature_at(Tick at);
   [[nodiscard]] bool in_time(const Product& product, const BenchSession& session, Time start);
 
   DryingClocks& clocks_;
@@ -76,6 +78,7 @@ class AirForWork {
   TickScale ticks_;
   /// By product and minute past the grain; each by the number of the grain: unknown, kept, broken.
   std::map<std::pair<const Product*, Tick>, std::vector<char>> breaches_;
+  std::vector<std::optional<Temperature>> temperatures_;  ///< By the number of the grain.
   std::vector<AirKnot> corners_;  ///< From some hours before the plan to its horizon.
   std::vector<Temperature> dew_points_;
   std::map<const Product*, Doubt> doubts_;

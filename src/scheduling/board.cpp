@@ -201,7 +201,7 @@ std::optional<Tick> Board::first_fit(int activity, Tick earliest, Tick latest) {
         break;
       }
     }
-    if (next == start && may_clash_[activity] != 0 && clashes_with_itself(activity, start)) {
+    if (next == start && clashes_with_itself(activity)) {
       next = start + 1;
     }
     if (next == start) {
@@ -234,7 +234,7 @@ std::optional<Tick> Board::last_fit(int activity, Tick earliest, Tick latest) {
         break;
       }
     }
-    if (next == start && may_clash_[activity] != 0 && clashes_with_itself(activity, start)) {
+    if (next == start && clashes_with_itself(activity)) {
       next = start - 1;
     }
     if (next == start) {
@@ -252,15 +252,43 @@ std::optional<Board::Obstacle> Board::obstacle_at(int activity, Tick start) {
   return obstacle_;
 }
 
-/// Tries it out: what fits alone may not fit together.
-bool Board::clashes_with_itself(int activity, Tick start) {
-  place(activity, start);
-  const bool clashes = std::any_of(wanted_.begin(), wanted_.end(), [&](const Wanted& wanted) {
-    return wanted.begin < wanted.end &&
-           !profiles_[wanted.checked].fits(wanted.begin, wanted.end, 0);
-  });
-  remove(activity);
-  return clashes;
+/// What fits alone may not fit together: where stretches that are wanted overlap, their sum must.
+bool Board::clashes_with_itself(int activity) const {
+  return may_clash_[activity] != 0 &&
+         std::any_of(wanted_.begin(), wanted_.end(), [&](const Wanted& one) {
+           return one.begin < one.end &&
+                  (is_short_from(one.begin, one.checked) ||
+                   std::any_of(wanted_.begin(), wanted_.end(), [&](const Wanted& other) {
+                     return one.begin < other.begin && other.begin < one.end &&
+                            is_short_from(other.begin, one.checked);
+                   }));
+         });
+}
+
+/// Whether a profile is short of all that is wanted of it together from a moment on, until that
+/// changes.
+bool Board::is_short_from(Tick from, int profile) const {
+  int amount = 0;
+  int touching = 0;
+  bool is_checked = false;
+  Tick until = kNeverTick;
+  for (const Wanted& one : wanted_) {
+    const bool takes = one.taken == profile;
+    const bool checks = one.checked == profile;
+    if ((!takes && !checks) || one.begin >= one.end || one.end <= from) {
+      continue;
+    }
+    if (one.begin > from) {
+      until = std::min(until, one.begin);
+      continue;
+    }
+    until = std::min(until, one.end);
+    amount += takes ? one.amount : 0;
+    ++touching;
+    is_checked = is_checked || checks;
+  }
+  // One alone has been looked at.
+  return touching > 1 && is_checked && amount > 0 && !profiles_[profile].fits(from, until, amount);
 }
 
 /// Changes what a hold takes to begin .. end.

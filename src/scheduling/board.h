@@ -86,7 +86,9 @@ class Board {
   [[nodiscard]] Tick least_end(int hold, Tick start) const;
   /// The first start after `start` that could pass by a shortage; kNeverTick: none could.
   Tick step_over(const Wanted& wanted, const Profile::Shortage& shortage, Tick start);
-  [[nodiscard]] bool clashes_with_itself(int activity, Tick start);
+  /// For what is wanted at a start.
+  [[nodiscard]] bool clashes_with_itself(int activity) const;
+  [[nodiscard]] bool is_short_from(Tick from, int profile) const;
   void hold_until(int hold, Tick begin, Tick end);
   void set_holds(int activity);
   [[nodiscard]] bool takes_of(int activity, const Wanted& wanted) const;
