@@ -2,6 +2,7 @@
 
 #include <cstdint>
 #include <optional>
+#include <vector>
 
 #include "plan/chain.h"
 
@@ -15,8 +16,16 @@ namespace coatwright {
                                        DryingClocks& clocks,
                                        std::int64_t& placements);
 
-/// A moment that no plan ends before: whatever the order of turning over, each face alone takes its
-/// time. Nothing when the relaxed chain finds no end. Errors: from the recipes.
+/// One chain for each order of turning over, such that no chain of a plan in that order has any
+/// session, or ends, earlier: windows never close, nothing is abraded but by the schedule, and
+/// starts may lie on any second. Errors: from the recipes.
+[[nodiscard]] Result<std::vector<Chain>> bounding_chains(const PlanRequest& request,
+                                                         const RecipeBook& book,
+                                                         DryingClocks& clocks,
+                                                         std::int64_t& placements);
+
+/// A moment that no plan ends before that turns the piece over in one of the orders of orders_of().
+/// Nothing when no bounding chain finds an end. Errors: from the recipes.
 [[nodiscard]] Result<std::optional<Time>> bound_of(const PlanRequest& request,
                                                    const RecipeBook& book,
                                                    DryingClocks& clocks,

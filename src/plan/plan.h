@@ -254,6 +254,12 @@ struct PlanChanges {
   std::vector<std::string> new_recipes;  ///< Titles of products whose recipe is another one now.
 };
 
+/// How late the pieces of a shop's plan are: each one's lateness times its weight, summed.
+struct PlanLateness {
+  std::chrono::seconds weighted{0};
+  std::chrono::seconds bound{0};  ///< No plan is less late.
+};
+
 struct PlanSearch {
   unsigned seed = 0;
   std::int64_t nodes = 0;
@@ -269,7 +275,8 @@ struct Plan {
   bool fits = false;      ///< Complete, and ends by the date.
   std::optional<Time> finish;
   std::optional<Time> bound;  ///< No plan ends earlier than this.
-  double chance = 0;          ///< That it ends by its date.
+  std::optional<PlanLateness> lateness;  ///< Of a shop's plan; none: no piece is late.
+  double chance = 0;                     ///< That it ends by its date.
   PlanSearch search;
   std::vector<Interval> hours;
   std::optional<PlanShop> shop;  ///< None: one piece was planned as if it had the shop to itself.

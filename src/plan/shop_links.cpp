@@ -28,6 +28,22 @@ struct Last {
   Lag end;  ///< From its start.
 };
 
+/// The first of several moments.
+class EarliestOf : public LagFunction {
+ public:
+  void add(Lag lag) { lags_.push_back(std::move(lag)); }
+  [[nodiscard]] Tick at(Tick start) const override {
+    Tick earliest = kNeverTick;
+    for (const Lag& lag : lags_) {
+      earliest = std::min(earliest, lag.at(start));
+    }
+    return earliest;
+  }
+
+ private:
+  std::vector<Lag> lags_;
+};
+
 class Linker {
  public:
   Linker(const ShopContext& context, ShopModel& model)
@@ -67,8 +83,8 @@ class Linker {
   void not_before(int activity, Tick first) {
     bounds(activity).first = std::max(bounds(activity).first, first);
   }
-  void after(const Last& last, int activity) {
-    if (last.activity >= 0) {
+  void after(const std::vector<Last>& lasts, int activity) {
+    for (const Last& last : lasts) {
       project_.min_lags.push_back({last.activity, activity, last.end});
     }
   }
@@ -114,18 +130,17 @@ class Linker {
               {}};
     walk.state.last_coats = walk.chain.alone.first_coats;
     walk.state.abraded = walk.asked.progress.abraded;
+    if (model_.is_relaxed) {
+      return link_relaxed(walk);
+    }
     if (!walk.sessions.empty()) {
-      const int first = walk.here().activity;
-      not_before(first, ticks_.not_before(walk.chain.alone.open_until));
-      after(last_[index], first);
-      if (walk.asked.earliest) {
-        not_before(first, ticks_.not_before(*walk.asked.earliest));
-      }
+      begin_part(walk);
+      after(last_[index], walk.here().activity);
     }
     hold_rack_since_log(walk);
     for (; walk.place < static_cast<int>(walk.sessions.size()); ++walk.place) {
       if (walk.place > 0) {
-        after(end_of(walk.at(walk.place - 1).activity), walk.here().activity);
+        after({end_of(walk.at(walk.place - 1).activity)}, walk.here().activity);
       }
       if (const auto linked = link_session(walk); !linked) {
         return linked;
@@ -133,7 +148,44 @@ class Linker {
       hold_rack(walk);
     }
     if (!walk.sessions.empty()) {
-      last_[index] = end_of(walk.sessions.back().activity);
+      last_[index] = {end_of(walk.sessions.back().activity)};
+    }
+    films_.push_back(std::move(walk.state.last_coats));
+    return {};
+  }
+
+  /// The session at hand waits until the part may be worked on at all.
+  void begin_part(const Walk& walk) {
+    not_before(walk.here().activity, ticks_.not_before(walk.chain.alone.open_until));
+    if (walk.asked.earliest) {
+      not_before(walk.here().activity, ticks_.not_before(*walk.asked.earliest));
+    }
+  }
+
+  /// Coats wait for what was done on their own faces, and all other work for that on every face.
+  Result<void> link_relaxed(Walk& walk) {
+    auto& last = last_[static_cast<std::size_t>(walk.part)];
+    std::vector<std::vector<Last>> on_face(walk.state.last_coats.size(), last);
+    for (; walk.place < static_cast<int>(walk.sessions.size()); ++walk.place) {
+      const int activity = walk.here().activity;
+      if (activity < 0) {
+        continue;
+      }
+      begin_part(walk);
+      const bool is_coat = walk.work().kind == WorkItem::Kind::kCoat;
+      for (const int face : is_coat ? walk.work().faces : walk.state.every_face()) {
+        auto& before = on_face[static_cast<std::size_t>(face)];
+        after(before, activity);
+        before = {end_of(activity)};
+      }
+      if (const auto linked = link_session(walk); !linked) {
+        return linked;
+      }
+      hold_rack_relaxed(walk);
+    }
+    last.clear();
+    for (const auto& one : on_face) {
+      last.insert(last.end(), one.begin(), one.end());
     }
     films_.push_back(std::move(walk.state.last_coats));
     return {};
@@ -240,17 +292,21 @@ class Linker {
     const BenchSession& session = walk.here().session;
     const Tick applied = ticks_of(session.apply_offset);
     settle_own_dust(walk, applied);
-    const SessionPart* abrading = abrading_of(session);
-    if (abrading != nullptr) {
+    if (abrading_of(session) != nullptr) {
       need(walk, Stage::kSandable, work.faces);
-      need(walk, Stage::kDustFree, walk.state.every_face());
-      walk.sanded = walk.place;
+      need(walk, Stage::kDustFree, model_.is_relaxed ? work.faces : walk.state.every_face());
+      walk.sanded = model_.is_relaxed ? walk.sanded : std::optional(walk.place);
     }
     int seen = 0;
-    for (const RecoatChoice& choice : option.choices) {
+    for (std::size_t i = 0; i < option.choices.size(); ++i) {
+      const RecoatChoice& choice = option.choices[i];
       if (seen == 0 || choice.coat.step != seen) {
         seen = choice.coat.step;
-        link_window(walk, choice, applied, ticks_of(session.wet_end) - applied);
+        if (walk.here().is_core) {
+          link_openings(walk, *options, i, applied);
+        } else {
+          link_window(walk, choice, applied, ticks_of(session.wet_end) - applied);
+        }
       }
     }
     LaidCoat laid;
@@ -299,6 +355,33 @@ class Linker {
     }
   }
 
+  /// The earliest opening over the ways to recoat. @param which of the choices of each.
+  void link_openings(const Walk& walk,
+                     const std::vector<RecoatOption>& options,
+                     std::size_t which,
+                     Tick applied) {
+    const int activity = walk.here().activity;
+    const LaidCoat& coat = options.front().choices[which].coat;
+    if (coat.step >= 0) {
+      Tick first = kNeverTick;
+      for (const RecoatOption& option : options) {
+        const RecoatChoice& choice = option.choices[which];
+        const Tick opens = lags_.opens(choice.opening, choice.coat.gate(), choice.coat.ended);
+        first = std::min(first, opens == kNeverTick ? opens : opens - applied);
+      }
+      not_before(activity, first);
+      return;
+    }
+    const ModelSession& under = session_of(walk.part, coat);
+    const Tick ended = ticks_of(under.session.wet_end);
+    auto earliest = std::make_shared<EarliestOf>();
+    for (const RecoatOption& option : options) {
+      const RecoatChoice& choice = option.choices[which];
+      earliest->add(lags_.opening(choice.opening, choice.coat.gate(), ended, applied));
+    }
+    project_.min_lags.push_back({under.activity, activity, {0, std::move(earliest)}});
+  }
+
   // --- Racks.
 
   /// An activity at the plan's start, from which holds of what lay there before run.
@@ -337,8 +420,11 @@ class Linker {
     }
     const ModelSession& session = walk.here();
     const bool is_coat = walk.work().kind == WorkItem::Kind::kCoat;
-    const Tick from =
-        session.is_shared ? ticks_of(session.session.wet_end) : length_of(session.activity);
+    const BenchSession& alone = walk.placed().session;
+    const Tick from = session.is_shared ? ticks_of(session.session.wet_end)
+                      : session.is_core
+                          ? ticks_of(session.session.wet_end + alone.length - alone.wet_end)
+                          : length_of(session.activity);
     Hold hold{*model_.resources.rack, walk.asked.rack_places, session.activity, from, {}, 0, {}};
     if (walk.place + 1 < static_cast<int>(walk.sessions.size())) {
       const ModelSession& next = walk.at(walk.place + 1);
@@ -357,28 +443,34 @@ class Linker {
     project_.holds.push_back(hold);
   }
 
-  // --- What joins the parts.
-
-  [[nodiscard]] std::size_t first_part_of(std::size_t job) const {
-    std::size_t first = 0;
-    for (std::size_t i = 0; i < job; ++i) {
-      first += context_.request.jobs[i].parts.size();
+  /// Only where the plan's hold is known: the part has one face up, what lies on the rack is put on
+  /// in one way, and what takes it away is laid out in one.
+  void hold_rack_relaxed(Walk& walk) {
+    const Product* product = walk.work().product;
+    const bool has_one_stroke = product == nullptr || (!product->wipe_off && !product->mix);
+    const int next = walk.place + 1;
+    const bool ends_at_core =
+        next < static_cast<int>(walk.sessions.size()) && walk.at(next).is_core;
+    if (walk.asked.request.piece.faces != Faces::kTwo && has_one_stroke && !ends_at_core) {
+      hold_rack(walk);
     }
-    return first;
   }
+
+  // --- What joins the parts.
 
   void link_builds(std::size_t job, bool before_finish) {
     const JobRequest& asked = context_.request.jobs[job];
     for (std::size_t i = 0; i < asked.build.size(); ++i) {
       const int activity = model_.builds[job][i];
       if (asked.build[i].before_finish == before_finish && activity >= 0) {
-        link_build(job, asked.build[i], activity);
+        link_build(job, i, activity);
       }
     }
   }
 
-  void link_build(std::size_t job, const BuildWork& work, int activity) {
+  void link_build(std::size_t job, std::size_t build, int activity) {
     const JobRequest& asked = context_.request.jobs[job];
+    const BuildWork& work = asked.build[build];
     if (asked.earliest) {
       not_before(activity, ticks_.not_before(*asked.earliest));
     }
@@ -391,23 +483,13 @@ class Linker {
             {*model_.resources.bench, 1, activity, length_of(activity), {}, 0, last.end});
       }
     }
-    std::vector<std::size_t> parts;
-    for (const int part : work.parts) {
-      parts.push_back(first_part_of(job) + static_cast<std::size_t>(part));
-    }
-    if (work.kind == StepKind::kDeliver) {
-      parts.clear();
-      for (std::size_t part = 0; part < asked.parts.size(); ++part) {
-        parts.push_back(first_part_of(job) + part);
-      }
-    }
-    for (const std::size_t part : parts) {
+    for (const std::size_t part : parts_joined_by(context_.request, job, build)) {
       after(last_[part], activity);
       if (!work.before_finish) {
         not_before(activity, ticks_.not_before(model_.chains[part]->alone.open_until));
         need_films(part, work.needs, activity);
       }
-      last_[part] = last;
+      last_[part] = {last};
     }
   }
 
@@ -451,6 +533,9 @@ class Linker {
     const PlacedSession& placed = chain.alone.sessions[place];
     const WorkItem& work = chain.works[placed.work];
     const ModelSession& session = model_.sessions[part][place];
+    if (session.activity < 0) {
+      return;
+    }
     if (sands(work, placed)) {
       dust.one_side.push_back(
           {session.activity, 0, {length_of(session.activity) + kSettlingTicks, {}}});
@@ -500,12 +585,33 @@ class Linker {
   ShopModel& model_;
   Project& project_;
   std::vector<StartBounds> bounds_;
-  std::vector<Last> last_;                                   ///< By part.
+  std::vector<std::vector<Last>> last_;                      ///< By part.
   std::vector<std::vector<std::optional<LaidCoat>>> films_;  ///< By part: at its end.
   std::optional<int> origin_;
 };
 
 }  // namespace
+
+std::vector<std::size_t> parts_joined_by(const ShopRequest& request,
+                                         std::size_t job,
+                                         std::size_t build) {
+  std::size_t first = 0;
+  for (std::size_t i = 0; i < job; ++i) {
+    first += request.jobs[i].parts.size();
+  }
+  const BuildWork& work = request.jobs[job].build[build];
+  std::vector<std::size_t> parts;
+  if (work.kind == StepKind::kDeliver) {
+    for (std::size_t part = 0; part < request.jobs[job].parts.size(); ++part) {
+      parts.push_back(first + part);
+    }
+    return parts;
+  }
+  for (const int part : work.parts) {
+    parts.push_back(first + static_cast<std::size_t>(part));
+  }
+  return parts;
+}
 
 Result<std::vector<StartBounds>> link_shop(const ShopContext& context, ShopModel& model) {
   return Linker(context, model).all();

@@ -14,6 +14,7 @@
 #include "plan/shop_chance.h"
 #include "plan/shop_search.h"
 #include "recipe/schedule_check.h"
+#include "scheduling/project_bounds.h"
 
 namespace coatwright {
 namespace {
@@ -101,7 +102,7 @@ class ShopPlanner {
     } else {
       plan_.hold_ups.push_back({searched->why_not, seconds(0)});
     }
-    if (const auto bounded = add_bound(*shop, searched->end_bound); !bounded) {
+    if (const auto bounded = add_bounds(context, *searched, watch); !bounded) {
       return pass_on(bounded.error());
     }
     if (const auto added = add_facts(*shop, searched->found); !added) {
@@ -158,32 +159,71 @@ class ShopPlanner {
     plan_.steps = std::move(found.written.steps);
   }
 
-  /// No plan ends before each part alone could, nor before the search's bound where that is of all
-  /// plans. Proven is only what no other choice could better.
-  Result<void> add_bound(const ShopParts& shop, std::optional<Tick> end_bound) {
-    std::optional<Time> latest;
-    if (end_bound) {
-      latest = ticks_.time(*end_bound);
+  /// No plan ends before each part alone could, nor before what all plans have in common can. Proven
+  /// is only what no other choice could better.
+  Result<void> add_bounds(const ShopContext& context,
+                          const ShopSearchResult& searched,
+                          const SearchWatch& watch) {
+    if (!searched.found || !plan_.complete) {
+      return {};
     }
-    for (const ShopPart& part : shop.parts) {
-      const auto bound = bound_of(part.request, book_, clocks_, plan_.search.nodes);
-      if (!bound) {
-        return pass_on(bound.error());
-      }
-      if (*bound) {
-        latest = std::max(latest.value_or(**bound), **bound);
-      }
+    const auto alone = bounding_chains_of(context.shop);
+    if (!alone) {
+      return pass_on(alone.error());
     }
-    if (latest && plan_.finish && *latest <= *plan_.finish) {
+    const FoundShop& found = *searched.found;
+    const auto in_common = relaxed(
+        context, found.model.chains, *alone, ticks_.time(found.model.project.horizon));
+    if (!in_common) {
+      return pass_on(in_common.error());
+    }
+    const auto bounds = bounds_of(in_common->project, found.cost.end, watch.stop);
+    Time latest = std::max(least_end_of(*alone), ticks_.time(searched.end_bound.value_or(0)));
+    latest = bounds ? std::max(latest, ticks_.time(bounds->end)) : latest;
+    if (latest <= *plan_.finish) {
       plan_.bound = latest;
     }
-    const bool is_best = plan_.fits && plan_.finish == plan_.bound;
-    if (plan_.search.stopped_by == "proof" && !end_bound && !is_best) {
+    add_lateness(found.cost.lateness, bounds ? bounds->lateness : 0);
+    const bool is_best = plan_.finish == plan_.bound &&
+                         (plan_.fits || (bounds && found.cost.lateness <= bounds->lateness));
+    if (plan_.search.stopped_by == "proof" && !searched.end_bound && !is_best) {
       plan_.search.stopped_by = "budget";
     } else if (is_best) {
       plan_.search.stopped_by = "proof";
     }
     return {};
+  }
+
+  Result<std::vector<std::vector<Chain>>> bounding_chains_of(const ShopParts& shop) {
+    std::vector<std::vector<Chain>> alone;
+    for (const ShopPart& part : shop.parts) {
+      auto chains = bounding_chains(part.request, book_, clocks_, plan_.search.nodes);
+      if (!chains) {
+        return pass_on(chains.error());
+      }
+      alone.push_back(std::move(*chains));
+    }
+    return alone;
+  }
+
+  /// Of the part that ends last, in its best order.
+  [[nodiscard]] Time least_end_of(const std::vector<std::vector<Chain>>& alone) const {
+    Time latest = request_.from;
+    for (const std::vector<Chain>& chains : alone) {
+      const auto best = std::min_element(chains.begin(), chains.end(), ends_earlier);
+      latest = std::max(latest, best->finish.value_or(latest));
+    }
+    return latest;
+  }
+
+  /// @param weighted and @param bound in ticks times the weights of the project.
+  void add_lateness(std::int64_t weighted, std::int64_t bound) {
+    const auto span_of = [](std::int64_t ticks) {
+      return seconds(std::chrono::minutes(ticks)) / kWeightScale;
+    };
+    if (weighted > 0) {
+      plan_.lateness = PlanLateness{span_of(weighted), span_of(std::min(weighted, bound))};
+    }
   }
 
   Result<void> add_facts(const ShopParts& shop, const std::optional<FoundShop>& found) {

@@ -1,6 +1,7 @@
 #include "plan/shop_project.h"
 
 #include <algorithm>
+#include <cmath>
 
 #include "plan/allowed_starts.h"
 #include "plan/shop_links.h"
@@ -21,9 +22,19 @@ class Compiler {
   Compiler(const ShopContext& context, PartChains chains, Time last)
       : context_(context),
         openings_(openings_of(context.request.hours)),
-        model_{context.ticks, {}, std::move(chains), {}, {}, {}, {}, {}} {
+        model_{context.ticks, {}, std::move(chains), {}, {}, {}, {}, {}, false},
+        asked_until_(grain_down(context.ticks.not_after(last))) {
     model_.project.grain = kGrainTicks;
-    model_.project.horizon = grain_down(context.ticks.not_after(last));
+    model_.project.horizon = asked_until_;
+  }
+
+  /// What all choices have in common.
+  Result<ShopModel> relaxed(const std::vector<std::vector<Chain>>& alone) {
+    model_.is_relaxed = true;
+    model_.project.grain = 1;
+    model_.project.horizon = context_.ticks.not_after(context_.request.horizon);
+    alone_ = &alone;
+    return all({});
   }
 
   Result<ShopModel> all(const std::vector<GunSession>& guns) {
@@ -33,12 +44,15 @@ class Compiler {
         model_.stopped_by.push_back(*chain->alone.stopped_by);
       }
     }
-    add_sessions(guns);
+    if (const auto added = add_sessions(guns); !added) {
+      return pass_on(added.error());
+    }
     add_builds();
     auto bounds = link_shop(context_, model_);
     if (!bounds) {
       return pass_on(bounds.error());
     }
+    wait_for_finishing(*bounds);
     add_start_sets(*bounds);
     add_jobs();
     return std::move(model_);
@@ -85,11 +99,20 @@ class Compiler {
     return part.request.piece.name + " " + part.name + " " + std::to_string(key.place + 1);
   }
 
-  void add_sessions(const std::vector<GunSession>& guns) {
+  Result<void> add_sessions(const std::vector<GunSession>& guns) {
     for (std::size_t part = 0; part < model_.chains.size(); ++part) {
       std::vector<ModelSession> sessions;
       for (const PlacedSession& placed : model_.chains[part]->alone.sessions) {
-        sessions.push_back({-1, placed.session, false});
+        const WorkItem& work = model_.chains[part]->works[placed.work];
+        if (model_.is_relaxed && has_layouts(placed, work)) {
+          auto core = core_of(part, placed, work);
+          if (!core) {
+            return pass_on(core.error());
+          }
+          sessions.push_back({-1, std::move(*core), false, true});
+        } else {
+          sessions.push_back({-1, placed.session, false, false});
+        }
       }
       model_.sessions.push_back(std::move(sessions));
     }
@@ -99,11 +122,49 @@ class Compiler {
     for (std::size_t part = 0; part < model_.sessions.size(); ++part) {
       for (std::size_t place = 0; place < model_.sessions[part].size(); ++place) {
         const SessionKey key{static_cast<int>(part), static_cast<int>(place)};
-        if (model_.sessions[part][place].activity < 0) {
+        const bool is_left_out = model_.is_relaxed && work_of(key).kind == WorkItem::Kind::kFlip;
+        if (model_.sessions[part][place].activity < 0 && !is_left_out) {
           add_session_activity({key});
         }
       }
     }
+    return {};
+  }
+
+  /// Whether a session may also be laid out in another way.
+  [[nodiscard]] static bool has_layouts(const PlacedSession& placed, const WorkItem& work) {
+    return work.kind == WorkItem::Kind::kCoat && (placed.options > 1 || work.product->wipe_off ||
+                                                  work.product->mix || may_share(work));
+  }
+
+  /// What all ways to lay a coat's session out have: in one section and batch, without an abrading
+  /// that another way to recoat may spare, and without what another session may do for it.
+  Result<BenchSession> core_of(std::size_t part,
+                               const PlacedSession& placed,
+                               const WorkItem& work) const {
+    constexpr std::chrono::hours kUnlimited{24 * 365};
+    const auto times = context_.book.working_times();
+    if (!times) {
+      return pass_on(times.error());
+    }
+    const auto& parts = placed.session.parts;
+    const auto abrading = std::find_if(
+        parts.begin(), parts.end(), [](const auto& one) { return one.kind == StepKind::kAbrade; });
+    const bool must_abrade = placed.options == 1 && abrading != parts.end();
+    auto core = SessionPlanner(context_.shop.parts[part].request, **times)
+                    .coat(work, must_abrade ? abrading->grit : "", {kUnlimited, seconds(0)});
+    if (!core || !may_share(work)) {
+      return core;
+    }
+    std::erase_if(core->parts,
+                  [](const SessionPart& one) { return one.kind != StepKind::kApply; });
+    for (SessionPart& one : core->parts) {
+      one.offset -= core->apply_offset;
+    }
+    core->wet_end -= core->apply_offset;
+    core->length = core->wet_end;
+    core->apply_offset = seconds(0);
+    return core;
   }
 
   void add_gun_session(const GunSession& gun) {
@@ -201,9 +262,67 @@ class Compiler {
     }
   }
 
+  /// Of a relaxed project: what follows the finishing of a part does not begin before that can end.
+  void wait_for_finishing(std::vector<StartBounds>& bounds) const {
+    for (std::size_t job = 0; alone_ != nullptr && job < model_.builds.size(); ++job) {
+      for (std::size_t i = 0; i < model_.builds[job].size(); ++i) {
+        const int activity = model_.builds[job][i];
+        const BuildWork& work = context_.request.jobs[job].build[i];
+        if (activity < 0 || work.before_finish) {
+          continue;
+        }
+        Tick& first = bounds[static_cast<std::size_t>(activity)].first;
+        for (const std::size_t part : parts_joined_by(context_.request, job, i)) {
+          first = std::max(first, least_ready(part, work.needs));
+        }
+      }
+    }
+  }
+
+  /// When a part's films come to a stage at the earliest, in the order of turning it over that is
+  /// the best for that.
+  [[nodiscard]] Tick least_ready(std::size_t part, Stage stage) const {
+    Tick least = kNeverTick;
+    for (const Chain& chain : (*alone_)[part]) {
+      Tick ready = chain.finish ? context_.ticks.not_before(*chain.finish) : kNeverTick;
+      for (const auto& coat : chain.last_coats) {
+        const auto timing = coat ? coat->timing(stage) : std::nullopt;
+        if (timing) {
+          ready = std::max(ready, context_.lags.opens(*timing, coat->gate(), coat->ended));
+        }
+      }
+      least = std::min(least, ready);
+    }
+    return least;
+  }
+
+  /// Every minute in the shop's hours.
+  [[nodiscard]] StartSet whenever_open(Tick length, const StartBounds& bounds) const {
+    StartSet set;
+    for (const Interval& opening : openings_) {
+      const Tick first = std::max({0, bounds.first, context_.ticks.not_before(opening.start)});
+      const Tick last = std::min({bounds.last,
+                                  model_.project.horizon,
+                                  context_.ticks.not_after(opening.end) - length});
+      if (first <= last) {
+        set.spans.push_back({first, last});
+      }
+    }
+    return set;
+  }
+
+  [[nodiscard]] bool is_core(const ActivityRole& role) const {
+    return !role.sessions.empty() && session_of(role.sessions.front()).is_core;
+  }
+
   void add_start_sets(const std::vector<StartBounds>& bounds) {
     for (std::size_t i = 0; i < model_.project.activities.size(); ++i) {
       Activity& activity = model_.project.activities[i];
+      if (is_core(model_.roles[i])) {
+        activity.starts = static_cast<int>(model_.project.start_sets.size());
+        model_.project.start_sets.push_back(whenever_open(activity.length, bounds[i]));
+        continue;
+      }
       StartRule rule{activity.length,
                      bounds[i].first,
                      std::min(bounds[i].last, model_.project.horizon),
@@ -235,7 +354,7 @@ class Compiler {
       return {};
     }
     return [this, coats](Tick start) {
-      return std::all_of(coats.begin(), coats.end(), [&](const auto& one) {
+      return start > asked_until_ || std::all_of(coats.begin(), coats.end(), [&](const auto& one) {
         return context_.air.allows(one.first, *one.second, start);
       });
     };
@@ -249,8 +368,9 @@ class Compiler {
     // Work longer than the open time is spread and closed joint by joint; the plan says so.
     const bool in_one_go = fits_open_time(work);
     return [this, glue, spread, clamped, in_one_go](Tick start) {
-      return context_.air.allows(*glue, start, clamped.at(start)) &&
-             (!in_one_go || spread < context_.air.open_time(*glue, start));
+      return start > asked_until_ ||
+             (context_.air.allows(*glue, start, clamped.at(start)) &&
+              (!in_one_go || spread < context_.air.open_time(*glue, start)));
     };
   }
 
@@ -260,7 +380,7 @@ class Compiler {
       Job job;
       job.name = asked.name;
       job.due = asked.due ? context_.ticks.not_after(*asked.due) : kNeverTick;
-      job.weight = std::max(1, static_cast<int>(asked.weight * kWeightScale + 0.5));
+      job.weight = std::max(1, static_cast<int>(std::lround(asked.weight * kWeightScale)));
       std::copy_if(model_.builds[i].begin(),
                    model_.builds[i].end(),
                    std::back_inserter(job.activities),
@@ -270,18 +390,20 @@ class Compiler {
           continue;
         }
         for (const ModelSession& session : model_.sessions[part]) {
-          job.activities.push_back(session.activity);
+          if (session.activity >= 0) {
+            job.activities.push_back(session.activity);
+          }
         }
       }
       model_.project.jobs.push_back(std::move(job));
     }
   }
 
-  static constexpr double kWeightScale = 100.0;
-
   const ShopContext& context_;
   std::vector<Interval> openings_;
   ShopModel model_;
+  Tick asked_until_;              ///< The air's limits are asked for starts up to it.
+  const std::vector<std::vector<Chain>>* alone_ = nullptr;  ///< Of a relaxed project.
 };
 
 }  // namespace
@@ -291,6 +413,13 @@ Result<ShopModel> compile(const ShopContext& context,
                           const std::vector<GunSession>& guns,
                           Time last) {
   return Compiler(context, std::move(chains), last).all(guns);
+}
+
+Result<ShopModel> relaxed(const ShopContext& context,
+                          PartChains chains,
+                          const std::vector<std::vector<Chain>>& alone,
+                          Time asked_until) {
+  return Compiler(context, std::move(chains), asked_until).relaxed(alone);
 }
 
 std::vector<BenchSession> share_session(const std::vector<BenchSession>& sessions) {

@@ -14,6 +14,9 @@
 /// A shop's work written down as a project for the search.
 namespace coatwright {
 
+/// Weights of pieces are whole numbers in a project: so many to a weight of 1.
+inline constexpr int kWeightScale = 100;
+
 /// A session of a part's chain.
 struct SessionKey {
   int part = 0;
@@ -32,9 +35,10 @@ struct ShopChoice {
 
 /// A session as it lies in the project.
 struct ModelSession {
-  int activity = 0;
+  int activity = 0;      ///< -1: turning over, of which a relaxed project knows nothing.
   BenchSession session;  ///< Its parts, counted from the activity's start.
   bool is_shared = false;
+  bool is_core = false;  ///< Of a relaxed project: only what it has however it is laid out.
 };
 
 /// What an activity of the project is.
@@ -65,6 +69,7 @@ struct ShopModel {
   std::vector<ActivityRole> roles;       ///< By activity.
   ShopResourceIds resources;
   std::vector<std::string> stopped_by;  ///< Why parts come no further than their sessions.
+  bool is_relaxed = false;              ///< Made by relaxed().
 };
 
 /// What compiling reads.
@@ -84,6 +89,18 @@ struct ShopContext {
                                         PartChains chains,
                                         const std::vector<GunSession>& guns,
                                         Time last);
+
+/// A project that every plan of the shop keeps, whichever way it recoats, turns pieces over, divides
+/// coats into sections and batches, and shares sessions: its bounds are bounds of all plans. What
+/// may be laid out in several ways is there with its shortest one, a coat that may share a session
+/// with its strokes alone, at any minute of the shop's hours; no window closes on it, and each face
+/// waits for itself only. @param chains by part, by any choice, none stopped. @param alone by
+/// part the chains that bound it, one for each order of turning over. @param asked_until the air's limits are not asked for
+/// later starts. Errors: from the recipes.
+[[nodiscard]] Result<ShopModel> relaxed(const ShopContext& context,
+                                        PartChains chains,
+                                        const std::vector<std::vector<Chain>>& alone,
+                                        Time asked_until);
 
 /// The session that several coats share: what each needs before, one setting up, all coats in turn,
 /// one cleaning. @return one session for each, counted from the start of the whole; the first has

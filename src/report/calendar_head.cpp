@@ -169,6 +169,19 @@ std::string bound_field(const PlanView& view) {
   return field("Bound", text + ".");
 }
 
+std::string lateness_field(const PlanLateness& late) {
+  std::string text = fmt::format("{} in all, each piece's lateness times its weight",
+                                 show_duration(late.weighted));
+  if (late.weighted == late.bound) {
+    text += "; no plan is less late.";
+  } else if (late.bound > std::chrono::seconds(0)) {
+    text += fmt::format("; no plan comes below {}.", show_duration(late.bound));
+  } else {
+    text += "; whether a plan without any exists is open.";
+  }
+  return field("Late", text);
+}
+
 std::string shop_text(const PlanShop& shop) {
   std::string text =
       fmt::format("up to {} {}", shop.people, shop.people == 1 ? "person" : "people");
@@ -225,7 +238,8 @@ std::string calendar_head(const PlanView& view) {
   }
   text += plan.shop ? field("Shop", shop_text(*plan.shop)) : "";
   if (plan.complete) {
-    text += chance_field(plan) + bound_field(view);
+    text += chance_field(plan) + (plan.lateness ? lateness_field(*plan.lateness) : "") +
+            bound_field(view);
   }
   text += plan.shop ? field("Search", search_text(plan.search)) : "";
   return text;

@@ -304,6 +304,7 @@ Json PlanWriter::whole() const {
   const auto& [seed, nodes, stopped_by] = plan_.search;
   const auto& finish = plan_.finish;
   const bool has_gap = finish && plan_.bound;
+  const auto& late = plan_.lateness;
   Json json = {{"format", kFormat},
                {"made_at", time(plan_.made_at)},
                {"from", time(plan_.from)},
@@ -317,6 +318,8 @@ Json PlanWriter::whole() const {
                {"chance", rounded(plan_.chance)},
                {"bound", time(plan_.bound)},
                {"gap_minutes", has_gap ? Json(minutes_of(*finish - *plan_.bound)) : Json(nullptr)},
+               {"lateness_minutes", late ? Json(minutes_of(late->weighted)) : Json(nullptr)},
+               {"lateness_bound_minutes", late ? Json(minutes_of(late->bound)) : Json(nullptr)},
                {"search", {{"seed", seed}, {"nodes", nodes}, {"stopped_by", stopped_by}}},
                {"shop", shop()}};
   json["pieces"] = array_of(plan_.pieces, [&](const PlanPiece& p) { return piece(p); });

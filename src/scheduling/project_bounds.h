@@ -1,0 +1,22 @@
+#pragma once
+
+#include <functional>
+
+#include "scheduling/project.h"
+
+namespace coatwright {
+
+/// What no schedule of a project can beat, without searching for one.
+struct ProjectBounds {
+  std::int64_t lateness = 0;  ///< Ticks times weight, over the jobs.
+  Tick end = 0;               ///< However late its jobs may be.
+};
+
+/// @param known an end that is reached; the bound is not above it. @param stop asked now and then;
+/// true ends the search for a better bound. May be empty.
+/// @return nothing where the lags alone leave no schedule up to the horizon.
+[[nodiscard]] std::optional<ProjectBounds> bounds_of(const Project& project,
+                                                     Tick known,
+                                                     const std::function<bool()>& stop = {});
+
+}  // namespace coatwright
