@@ -92,13 +92,19 @@ Result<DateAdvice> advice_on_shop(const PlanOptions& options,
   if (!earlier || !surfaces) {
     return pass_on(earlier ? surfaces.error() : earlier.error());
   }
-  const Replan replan = [&](const ShopRequest& request, const AirRecord& air) {
+  Replanning replanning([&](const ShopRequest& request, const AirRecord& air) {
     return make_shop_plan(request, shop->book, air, {watch.stop, {}});
+  });
+  replanning.dates = [&](const ShopRequest& request, const AirRecord& air) {
+    return sketch_shop_plan(request, shop->book, air, {watch.stop, {}});
+  };
+  replanning.may_meet_dates = [&](const ShopRequest& request, const AirRecord& air) {
+    return may_meet_dates(request, shop->book, air);
   };
   return advise({shop->request, std::move(*earlier), std::move(*surfaces)},
                 shop->book,
                 shop->air,
-                replan,
+                replanning,
                 watch);
 }
 

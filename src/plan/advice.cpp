@@ -61,14 +61,19 @@ class Adviser {
   Adviser(const AdviceRequest& request,
           const RecipeBook& book,
           const AirRecord& air,
-          const Replan& replan,
+          const Replanning& replanning,
           const AdviceWatch& watch)
-      : request_(request), book_(book), air_(air), replan_(replan), watch_(watch) {}
+      : request_(request), book_(book), air_(air), replanning_(replanning), watch_(watch) {}
 
   [[nodiscard]] Result<DateAdvice> run();
 
  private:
-  [[nodiscard]] std::optional<Plan> planned(const ShopRequest& shop, const AirRecord& air);
+  [[nodiscard]] std::optional<Plan> planned(const Replan& replan, const WorkAndAir& work);
+  [[nodiscard]] std::optional<Plan> sketched(const WorkAndAir& work);
+  [[nodiscard]] WorkAndAir with(const std::vector<Change>& changes) const;
+  [[nodiscard]] bool may_hold(const WorkAndAir& work) const;
+  void tell_in_vain(const Scan& changes, std::optional<InVain> best);
+  [[nodiscard]] Way way_of(const std::vector<Change>& changes, Plan sketch);
   [[nodiscard]] std::optional<Way> way_with(const std::vector<Change>& changes);
   void scan(const Scan& changes);
   [[nodiscard]] Way refined(Way way, const ChangePair& pair, const std::vector<Scan>& singles);
@@ -82,7 +87,7 @@ class Adviser {
   const AdviceRequest& request_;
   const RecipeBook& book_;
   const AirRecord& air_;
-  const Replan& replan_;
+  const Replanning& replanning_;
   const AdviceWatch& watch_;
   DateAdvice advice_;
 };
@@ -93,8 +98,8 @@ bool Adviser::is_stopped() {
 }
 
 /// A change that cannot be planned, such as a schedule that a recipe forbids, is no way.
-std::optional<Plan> Adviser::planned(const ShopRequest& shop, const AirRecord& air) {
-  auto plan = replan_(shop, air);
+std::optional<Plan> Adviser::planned(const Replan& replan, const WorkAndAir& work) {
+  auto plan = replan(work.shop, work.air);
   ++advice_.replans;
   if (watch_.progress) {
     watch_.progress(advice_.replans);
@@ -105,21 +110,43 @@ std::optional<Plan> Adviser::planned(const ShopRequest& shop, const AirRecord& a
   return std::move(*plan);
 }
 
-std::optional<Way> Adviser::way_with(const std::vector<Change>& changes) {
+std::optional<Plan> Adviser::sketched(const WorkAndAir& work) {
+  return planned(replanning_.dates ? replanning_.dates : replanning_.whole, work);
+}
+
+WorkAndAir Adviser::with(const std::vector<Change>& changes) const {
   WorkAndAir work{request_.shop, air_};
   for (const Change& change : changes) {
     work = with_change(work, request_.earlier, change);
   }
-  auto plan = planned(work.shop, work.air);
-  if (!plan) {
-    return std::nullopt;
+  return work;
+}
+
+bool Adviser::may_hold(const WorkAndAir& work) const {
+  return !replanning_.may_meet_dates || replanning_.may_meet_dates(work.shop, work.air);
+}
+
+/// @param sketch a plan with the changes that meets the dates.
+Way Adviser::way_of(const std::vector<Change>& changes, Plan sketch) {
+  const WorkAndAir work = with(changes);
+  Way way{changes, std::move(sketch)};
+  if (replanning_.dates) {
+    if (auto whole = planned(replanning_.whole, work); whole && whole->fits) {
+      way.plan = std::move(*whole);
+    }
   }
-  Way way{changes, std::move(*plan)};
   const Interval span = {std::min(work.shop.from, request_.shop.from),
                          way.plan.finish.value_or(work.shop.horizon)};
   way.presence =
       presence_between(work.shop.hours, span) - presence_between(request_.shop.hours, span);
   return way;
+}
+
+/// @return nothing where the dates are not met.
+std::optional<Way> Adviser::way_with(const std::vector<Change>& changes) {
+  const WorkAndAir work = with(changes);
+  auto plan = may_hold(work) ? sketched(work) : std::nullopt;
+  return plan && plan->fits ? std::optional(way_of(changes, std::move(*plan))) : std::nullopt;
 }
 
 void Adviser::scan(const Scan& changes) {
@@ -128,22 +155,46 @@ void Adviser::scan(const Scan& changes) {
     if (is_stopped()) {
       return;
     }
-    auto way = way_with({change});
-    if (!way) {
+    const WorkAndAir work = with({change});
+    auto plan = may_hold(work) ? sketched(work) : std::nullopt;
+    if (!plan) {
       continue;
     }
-    if (way->plan.fits) {
-      advice_.ways.push_back(std::move(*way));
+    if (plan->fits) {
+      advice_.ways.push_back(way_of({change}, std::move(*plan)));
       return;
     }
     if (is_stopped()) {
       return;  // the plan was cut short: it says nothing of the change
     }
-    if (!best || ends_before(way->plan.finish, best->finish)) {
-      best = InVain{change, way->plan.finish};
+    if (!best || ends_before(plan->finish, best->finish)) {
+      best = InVain{change, plan->finish};
     }
   }
-  if (best && is_told_in_vain(best->best.kind)) {
+  if (is_told_in_vain(changes.back().kind)) {
+    tell_in_vain(changes, std::move(best));
+  }
+}
+
+/// @param best of those that were planned. Where none was, since bounds showed that none holds, the
+/// most of the kind that finds a place for all steps.
+void Adviser::tell_in_vain(const Scan& changes, std::optional<InVain> best) {
+  constexpr std::size_t kMostTried = 4;
+  for (std::size_t i = 0; i < std::min(kMostTried, changes.size()); ++i) {
+    if (best && best->finish) {
+      break;
+    }
+    // Spread over the scan, the most first.
+    const Change& change = changes[changes.size() - 1 - i * changes.size() / kMostTried];
+    const auto plan = sketched(with({change}));
+    if (is_stopped()) {
+      return;
+    }
+    if (plan && (!best || ends_before(plan->finish, best->finish))) {
+      best = InVain{change, plan->finish};
+    }
+  }
+  if (best) {
     advice_.in_vain.push_back(std::move(*best));
   }
 }
@@ -157,7 +208,7 @@ Way Adviser::refined(Way way, const ChangePair& pair, const std::vector<Scan>& s
       }
       std::vector<Change> changes = way.changes;
       changes[which] = less;
-      if (auto other = way_with(changes); other && other->plan.fits) {
+      if (auto other = way_with(changes)) {
         way = std::move(*other);
         break;
       }
@@ -177,7 +228,7 @@ void Adviser::find_pairs(const std::vector<Scan>& singles) {
     if (is_stopped() || tried++ == kMostPairsTried || found.size() == kMostPairs) {
       return;
     }
-    if (auto way = way_with({pair.changes[0], pair.changes[1]}); way && way->plan.fits) {
+    if (auto way = way_with({pair.changes[0], pair.changes[1]})) {
       advice_.ways.push_back(refined(std::move(*way), pair, singles));
       found.insert(kinds);
     }
@@ -185,7 +236,8 @@ void Adviser::find_pairs(const std::vector<Scan>& singles) {
 }
 
 bool Adviser::holds_from(Time start) {
-  const auto plan = planned(begun_at(request_.shop, request_.earlier, start), air_);
+  const WorkAndAir work{begun_at(request_.shop, request_.earlier, start), air_};
+  const auto plan = may_hold(work) ? sketched(work) : std::nullopt;
   return plan && plan->fits;
 }
 
@@ -221,20 +273,22 @@ void Adviser::find_latest_start(Time last_due) {
   }
 }
 
+/// Each beside the plan as it stands, both with the same effort.
 void Adviser::find_gains(const AdviceBasis& basis) {
+  const auto standing = replanning_.dates ? sketched(with({})) : std::optional(advice_.plan);
   for (const Change& change : marginal_changes(basis)) {
-    if (is_stopped()) {
+    if (is_stopped() || !standing) {
       return;
     }
-    const auto way = way_with({change});
-    if (!way) {
+    const auto plan = sketched(with({change}));
+    if (!plan) {
       continue;
     }
-    Gain gain{change, way->plan.finish};
-    if (way->plan.finish && advice_.plan.finish) {
-      gain.earlier = *advice_.plan.finish - *way->plan.finish;
+    Gain gain{change, plan->finish};
+    if (plan->finish && standing->finish) {
+      gain.earlier = *standing->finish - *plan->finish;
     }
-    gain.less_late = lateness_of(advice_.plan) - lateness_of(way->plan);
+    gain.less_late = lateness_of(*standing) - lateness_of(*plan);
     advice_.gains.push_back(std::move(gain));
   }
   std::stable_sort(advice_.gains.begin(), advice_.gains.end(), [](const Gain& a, const Gain& b) {
@@ -243,7 +297,7 @@ void Adviser::find_gains(const AdviceBasis& basis) {
 }
 
 Result<DateAdvice> Adviser::run() {
-  auto plan = replan_(request_.shop, air_);
+  auto plan = replanning_.whole(request_.shop, air_);
   if (!plan) {
     return pass_on(plan.error());
   }
@@ -279,9 +333,9 @@ Result<DateAdvice> Adviser::run() {
 Result<DateAdvice> advise(const AdviceRequest& request,
                           const RecipeBook& book,
                           const AirRecord& air,
-                          const Replan& replan,
+                          const Replanning& replanning,
                           const AdviceWatch& watch) {
-  return Adviser(request, book, air, replan, watch).run();
+  return Adviser(request, book, air, replanning, watch).run();
 }
 
 }  // namespace coatwright

@@ -19,6 +19,17 @@ namespace coatwright {
 /// Plans a request in full. Pure: the same request and air give the same plan.
 using Replan = std::function<Result<Plan>(const ShopRequest&, const AirRecord&)>;
 
+/// How changes are tried.
+struct Replanning {
+  // A plain way to plan is a whole one.
+  Replanning(Replan plan) : whole(std::move(plan)) {}  // NOLINT(google-explicit-constructor)
+
+  Replan whole;  ///< A plan with all that is shown of it.
+  Replan dates;  ///< In less time: when the pieces end. Empty: `whole` is used.
+  /// False only where no plan meets all dates. Empty: that is not known beforehand.
+  std::function<bool(const ShopRequest&, const AirRecord&)> may_meet_dates;
+};
+
 /// What a long search for ways tells and asks meanwhile.
 struct AdviceWatch {
   std::function<bool()> stop = {};                 ///< True ends it with what was found so far.
@@ -81,7 +92,7 @@ inline constexpr std::chrono::minutes kStartGrain{30};
 [[nodiscard]] Result<DateAdvice> advise(const AdviceRequest& request,
                                         const RecipeBook& book,
                                         const AirRecord& air,
-                                        const Replan& replan,
+                                        const Replanning& replanning,
                                         const AdviceWatch& watch = {});
 
 }  // namespace coatwright

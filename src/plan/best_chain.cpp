@@ -7,7 +7,7 @@ namespace coatwright {
 namespace {
 
 /// One chain for each order of turning over.
-Result<std::vector<Chain>> chains_of(const PlanRequest& request,
+Result<std::vector<PartChain>> chains_of(const PlanRequest& request,
                                      Strictness strictness,
                                      const RecipeBook& book,
                                      DryingClocks& clocks,
@@ -19,20 +19,27 @@ Result<std::vector<Chain>> chains_of(const PlanRequest& request,
   Progress progress = progress_of(request.piece, *scheduled, request.from);
   hold_back_early_coats(
       progress, book, clocks, {normal_deviate(request.confidence), request.horizon});
-  std::vector<Chain> chains;
+  std::vector<PartChain> chains;
   for (const FaceOrder order : orders_of(request.piece.faces)) {
-    const auto works = work_sequence(request.piece, order, *scheduled, progress);
+    auto works = work_sequence(request.piece, order, *scheduled, progress);
     auto chain = place_chain(request, progress, works, strictness, book, clocks);
     if (!chain) {
       return pass_on(chain.error());
     }
     placements += chain->placements;
-    chains.push_back(std::move(*chain));
+    chains.push_back({std::move(works), std::move(*chain)});
   }
   return chains;
 }
 
 }  // namespace
+
+PartChain& best_of(std::vector<PartChain>& chains) {
+  return *std::min_element(
+      chains.begin(), chains.end(), [](const PartChain& a, const PartChain& b) {
+        return ends_earlier(a.alone, b.alone);
+      });
+}
 
 Result<Chain> best_chain(const PlanRequest& request,
                          Strictness strictness,
@@ -43,13 +50,13 @@ Result<Chain> best_chain(const PlanRequest& request,
   if (!chains) {
     return pass_on(chains.error());
   }
-  return std::move(*std::min_element(chains->begin(), chains->end(), ends_earlier));
+  return std::move(best_of(*chains).alone);
 }
 
-Result<std::vector<Chain>> bounding_chains(const PlanRequest& request,
-                                           const RecipeBook& book,
-                                           DryingClocks& clocks,
-                                           std::int64_t& placements) {
+Result<std::vector<PartChain>> bounding_chains(const PlanRequest& request,
+                                               const RecipeBook& book,
+                                               DryingClocks& clocks,
+                                               std::int64_t& placements) {
   return chains_of(request, Strictness::kBound, book, clocks, placements);
 }
 

@@ -16,13 +16,16 @@ namespace coatwright {
                                        DryingClocks& clocks,
                                        std::int64_t& placements);
 
+/// The one that ends earliest. @param chains at least one.
+[[nodiscard]] PartChain& best_of(std::vector<PartChain>& chains);
+
 /// One chain for each order of turning over, such that no chain of a plan in that order has any
 /// session, or ends, earlier: windows never close, nothing is abraded but by the schedule, and
 /// starts may lie on any second. Errors: from the recipes.
-[[nodiscard]] Result<std::vector<Chain>> bounding_chains(const PlanRequest& request,
-                                                         const RecipeBook& book,
-                                                         DryingClocks& clocks,
-                                                         std::int64_t& placements);
+[[nodiscard]] Result<std::vector<PartChain>> bounding_chains(const PlanRequest& request,
+                                                             const RecipeBook& book,
+                                                             DryingClocks& clocks,
+                                                             std::int64_t& placements);
 
 /// A moment that no plan ends before that turns the piece over in one of the orders of orders_of().
 /// Nothing when no bounding chain finds an end. Errors: from the recipes.

@@ -46,6 +46,12 @@ struct Chain {
   std::int64_t placements = 0;  ///< Places tried.
 };
 
+/// A part's work with the chain that it makes.
+struct PartChain {
+  std::vector<WorkItem> works;
+  Chain alone;  ///< Placed as if it were the only work in the shop.
+};
+
 /// How wetted wood dries before its raised grain is cut back: overnight in practice.
 /// Source: [trade_finishing_web].
 [[nodiscard]] StageTiming raised_grain_timing();

@@ -28,12 +28,6 @@ struct PartChoice {
   std::vector<std::optional<std::size_t>> options;  ///< By session: its way to recoat.
 };
 
-/// A part's chain by a choice.
-struct PartChain {
-  std::vector<WorkItem> works;
-  Chain alone;  ///< Placed as if it were the only work in the shop.
-};
-
 /// All parts in order of the jobs, and when people are busy with what the logs left open.
 struct ShopParts {
   std::vector<ShopPart> parts;

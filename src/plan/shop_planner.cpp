@@ -1,6 +1,7 @@
 #include "plan/shop_planner.h"
 
 #include <algorithm>
+#include <numeric>
 #include <set>
 
 #include <fmt/format.h>
@@ -68,6 +69,9 @@ PlanPiece piece_of(const JobRequest& job) {
   return piece;
 }
 
+/// Nodes of the search behind a sketch.
+constexpr std::int64_t kSketchEffort = 3000;
+
 class ShopPlanner {
  public:
   ShopPlanner(const ShopRequest& request, const RecipeBook& book, const AirRecord& air)
@@ -112,6 +116,55 @@ class ShopPlanner {
       plan_.changes = changes_since(kept_plan_of(*before), plan_);
     }
     return std::move(plan_);
+  }
+
+  Result<Plan> sketch(const SearchWatch& watch) {
+    begin_plan();
+    const auto shop = parts_of(request_, book_, clocks_);
+    if (!shop) {
+      return pass_on(shop.error());
+    }
+    const ShopContext context{request_, *shop, book_, clocks_, lags_, for_work_, ticks_};
+    auto searched = search_shop(context, watch, nullptr);
+    if (!searched) {
+      return pass_on(searched.error());
+    }
+    if (searched->found) {
+      take(*searched->found);
+    }
+    return std::move(plan_);
+  }
+
+  /// An error leaves it open.
+  bool may_meet_dates() {
+    const auto shop = parts_of(request_, book_, clocks_);
+    if (!shop) {
+      return true;
+    }
+    auto alone = bounding_chains_of(*shop);
+    if (!alone) {
+      return true;
+    }
+    const ShopContext context{request_, *shop, book_, clocks_, lags_, for_work_, ticks_};
+    PartChains chains;
+    for (std::vector<PartChain>& of_part : *alone) {
+      if (best_of(of_part).alone.stopped_by) {
+        return true;
+      }
+      chains.push_back(std::make_shared<PartChain>(best_of(of_part)));
+    }
+    const Time last_due =
+        std::accumulate(request_.jobs.begin(),
+                        request_.jobs.end(),
+                        request_.from,
+                        [](Time last, const JobRequest& job) {
+                          return std::max(last, job.due.value_or(last));
+                        });
+    const auto in_common = relaxed(context, std::move(chains), *alone, last_due);
+    if (!in_common) {
+      return true;
+    }
+    return may_be_in_time(in_common->project);
   }
 
  private:
@@ -167,7 +220,7 @@ class ShopPlanner {
     if (!searched.found || !plan_.complete) {
       return {};
     }
-    const auto alone = bounding_chains_of(context.shop);
+    auto alone = bounding_chains_of(context.shop);
     if (!alone) {
       return pass_on(alone.error());
     }
@@ -194,8 +247,8 @@ class ShopPlanner {
     return {};
   }
 
-  Result<std::vector<std::vector<Chain>>> bounding_chains_of(const ShopParts& shop) {
-    std::vector<std::vector<Chain>> alone;
+  Result<std::vector<std::vector<PartChain>>> bounding_chains_of(const ShopParts& shop) {
+    std::vector<std::vector<PartChain>> alone;
     for (const ShopPart& part : shop.parts) {
       auto chains = bounding_chains(part.request, book_, clocks_, plan_.search.nodes);
       if (!chains) {
@@ -207,11 +260,10 @@ class ShopPlanner {
   }
 
   /// Of the part that ends last, in its best order.
-  [[nodiscard]] Time least_end_of(const std::vector<std::vector<Chain>>& alone) const {
+  [[nodiscard]] Time least_end_of(std::vector<std::vector<PartChain>>& alone) const {
     Time latest = request_.from;
-    for (const std::vector<Chain>& chains : alone) {
-      const auto best = std::min_element(chains.begin(), chains.end(), ends_earlier);
-      latest = std::max(latest, best->finish.value_or(latest));
+    for (std::vector<PartChain>& chains : alone) {
+      latest = std::max(latest, best_of(chains).alone.finish.value_or(latest));
     }
     return latest;
   }
@@ -318,6 +370,20 @@ Result<Plan> make_shop_plan(const ShopRequest& request,
                             const SearchWatch& watch,
                             const Plan* before) {
   return ShopPlanner(request, book, air).plan(watch, before);
+}
+
+Result<Plan> sketch_shop_plan(const ShopRequest& request,
+                              const RecipeBook& book,
+                              const AirRecord& air,
+                              const SearchWatch& watch) {
+  ShopRequest sketched = request;
+  sketched.effort = std::min(request.effort, kSketchEffort);
+  sketched.only_dates = true;
+  return ShopPlanner(sketched, book, air).sketch(watch);
+}
+
+bool may_meet_dates(const ShopRequest& request, const RecipeBook& book, const AirRecord& air) {
+  return ShopPlanner(request, book, air).may_meet_dates();
 }
 
 }  // namespace coatwright

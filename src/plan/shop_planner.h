@@ -32,4 +32,16 @@ struct SearchWatch {
                                           const SearchWatch& watch = {},
                                           const Plan* before = nullptr);
 
+/// When the pieces end, and no more of a plan: as much effort as decides whether the dates are met.
+/// Errors: as make_shop_plan().
+[[nodiscard]] Result<Plan> sketch_shop_plan(const ShopRequest& request,
+                                            const RecipeBook& book,
+                                            const AirRecord& air,
+                                            const SearchWatch& watch = {});
+
+/// @return false where bounds show that no plan meets all dates; true: it is open.
+[[nodiscard]] bool may_meet_dates(const ShopRequest& request,
+                                  const RecipeBook& book,
+                                  const AirRecord& air);
+
 }  // namespace coatwright

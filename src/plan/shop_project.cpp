@@ -29,7 +29,7 @@ class Compiler {
   }
 
   /// What all choices have in common.
-  Result<ShopModel> relaxed(const std::vector<std::vector<Chain>>& alone) {
+  Result<ShopModel> relaxed(const std::vector<std::vector<PartChain>>& alone) {
     model_.is_relaxed = true;
     model_.project.grain = 1;
     model_.project.horizon = context_.ticks.not_after(context_.request.horizon);
@@ -283,7 +283,8 @@ class Compiler {
   /// the best for that.
   [[nodiscard]] Tick least_ready(std::size_t part, Stage stage) const {
     Tick least = kNeverTick;
-    for (const Chain& chain : (*alone_)[part]) {
+    for (const PartChain& one : (*alone_)[part]) {
+      const Chain& chain = one.alone;
       Tick ready = chain.finish ? context_.ticks.not_before(*chain.finish) : kNeverTick;
       for (const auto& coat : chain.last_coats) {
         const auto timing = coat ? coat->timing(stage) : std::nullopt;
@@ -403,7 +404,7 @@ class Compiler {
   std::vector<Interval> openings_;
   ShopModel model_;
   Tick asked_until_;              ///< The air's limits are asked for starts up to it.
-  const std::vector<std::vector<Chain>>* alone_ = nullptr;  ///< Of a relaxed project.
+  const std::vector<std::vector<PartChain>>* alone_ = nullptr;  ///< Of a relaxed project.
 };
 
 }  // namespace
@@ -417,7 +418,7 @@ Result<ShopModel> compile(const ShopContext& context,
 
 Result<ShopModel> relaxed(const ShopContext& context,
                           PartChains chains,
-                          const std::vector<std::vector<Chain>>& alone,
+                          const std::vector<std::vector<PartChain>>& alone,
                           Time asked_until) {
   return Compiler(context, std::move(chains), asked_until).relaxed(alone);
 }

@@ -99,7 +99,7 @@ struct ShopContext {
 /// later starts. Errors: from the recipes.
 [[nodiscard]] Result<ShopModel> relaxed(const ShopContext& context,
                                         PartChains chains,
-                                        const std::vector<std::vector<Chain>>& alone,
+                                        const std::vector<std::vector<PartChain>>& alone,
                                         Time asked_until);
 
 /// The session that several coats share: what each needs before, one setting up, all coats in turn,

@@ -62,6 +62,8 @@ struct ShopRequest {
   double confidence = 0.9;
   std::int64_t effort = 20'000;  ///< Search nodes.
   unsigned seed = 1;
+  /// Whether the search is over once every date is met; what else could be gained is left.
+  bool only_dates = false;
 };
 
 }  // namespace coatwright

@@ -50,7 +50,7 @@ class ShopSearch {
     if (!found) {
       return pass_on(found.error());
     }
-    if (*found) {
+    if (*found && !is_enough()) {
       if (const auto better = improve(); !better) {
         return pass_on(better.error());
       }
@@ -104,6 +104,9 @@ class ShopSearch {
   }
 
   [[nodiscard]] bool is_stopped() const { return watch_.stop && watch_.stop(); }
+  [[nodiscard]] bool is_enough() const {
+    return context_.request.only_dates && result_.found->cost.lateness == 0;
+  }
 
   /// Until when starts are looked at: first a while longer than the longest part alone, then all.
   [[nodiscard]] std::vector<Time> horizons(const Candidate& candidate) const {
@@ -505,7 +508,7 @@ class ShopSearch {
         return tried;
       }
     }
-    return left_ <= 0 ? Result<void>() : pull_ends();
+    return left_ <= 0 || context_.request.only_dates ? Result<void>() : pull_ends();
   }
 
   /// Searches for earlier ends of the pieces, none of them later than it is or is due, by making

@@ -19,4 +19,7 @@ struct ProjectBounds {
                                                      Tick known,
                                                      const std::function<bool()>& stop = {});
 
+/// @return false where no schedule is without lateness, or there is none up to the horizon.
+[[nodiscard]] bool may_be_in_time(const Project& project);
+
 }  // namespace coatwright

@@ -79,8 +79,8 @@ class PlannedShop {
     return chains;
   }
 
-  [[nodiscard]] std::vector<std::vector<Chain>> alone() {
-    std::vector<std::vector<Chain>> alone;
+  [[nodiscard]] std::vector<std::vector<PartChain>> alone() {
+    std::vector<std::vector<PartChain>> alone;
     std::int64_t placements = 0;
     for (const ShopPart& part : shop_.parts) {
       alone.push_back(bounding_chains(part.request, book(), clocks_, placements).value());
