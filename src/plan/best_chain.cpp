@@ -8,10 +8,10 @@ namespace {
 
 /// One chain for each order of turning over.
 Result<std::vector<PartChain>> chains_of(const PlanRequest& request,
-                                     Strictness strictness,
-                                     const RecipeBook& book,
-                                     DryingClocks& clocks,
-                                     std::int64_t& placements) {
+                                         Strictness strictness,
+                                         const RecipeBook& book,
+                                         DryingClocks& clocks,
+                                         std::int64_t& placements) {
   const auto scheduled = scheduled_works(*request.piece.schedule, book);
   if (!scheduled) {
     return pass_on(scheduled.error());

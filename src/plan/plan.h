@@ -274,7 +274,7 @@ struct Plan {
   bool complete = false;  ///< Every step has its place; false: steps stop at the hold-up.
   bool fits = false;      ///< Complete, and ends by the date.
   std::optional<Time> finish;
-  std::optional<Time> bound;  ///< No plan ends earlier than this.
+  std::optional<Time> bound;             ///< No plan ends earlier than this.
   std::optional<PlanLateness> lateness;  ///< Of a shop's plan; none: no piece is late.
   double chance = 0;                     ///< That it ends by its date.
   PlanSearch search;

@@ -153,13 +153,11 @@ class ShopPlanner {
       }
       chains.push_back(std::make_shared<PartChain>(best_of(of_part)));
     }
-    const Time last_due =
-        std::accumulate(request_.jobs.begin(),
-                        request_.jobs.end(),
-                        request_.from,
-                        [](Time last, const JobRequest& job) {
-                          return std::max(last, job.due.value_or(last));
-                        });
+    const Time last_due = std::accumulate(
+        request_.jobs.begin(),
+        request_.jobs.end(),
+        request_.from,
+        [](Time last, const JobRequest& job) { return std::max(last, job.due.value_or(last)); });
     const auto in_common = relaxed(context, std::move(chains), *alone, last_due);
     if (!in_common) {
       return true;
@@ -212,8 +210,8 @@ class ShopPlanner {
     plan_.steps = std::move(found.written.steps);
   }
 
-  /// No plan ends before each part alone could, nor before what all plans have in common can. Proven
-  /// is only what no other choice could better.
+  /// No plan ends before each part alone could, nor before what all plans have in common can.
+  /// Proven is only what no other choice could better.
   Result<void> add_bounds(const ShopContext& context,
                           const ShopSearchResult& searched,
                           const SearchWatch& watch) {
@@ -225,8 +223,8 @@ class ShopPlanner {
       return pass_on(alone.error());
     }
     const FoundShop& found = *searched.found;
-    const auto in_common = relaxed(
-        context, found.model.chains, *alone, ticks_.time(found.model.project.horizon));
+    const auto in_common =
+        relaxed(context, found.model.chains, *alone, ticks_.time(found.model.project.horizon));
     if (!in_common) {
       return pass_on(in_common.error());
     }

@@ -90,13 +90,13 @@ struct ShopContext {
                                         const std::vector<GunSession>& guns,
                                         Time last);
 
-/// A project that every plan of the shop keeps, whichever way it recoats, turns pieces over, divides
-/// coats into sections and batches, and shares sessions: its bounds are bounds of all plans. What
-/// may be laid out in several ways is there with its shortest one, a coat that may share a session
-/// with its strokes alone, at any minute of the shop's hours; no window closes on it, and each face
-/// waits for itself only. @param chains by part, by any choice, none stopped. @param alone by
-/// part the chains that bound it, one for each order of turning over. @param asked_until the air's limits are not asked for
-/// later starts. Errors: from the recipes.
+/// A project that every plan of the shop keeps, whichever way it recoats, turns pieces over,
+/// divides coats into sections and batches, and shares sessions: its bounds are bounds of all
+/// plans. What may be laid out in several ways is there with its shortest one, a coat that may
+/// share a session with its strokes alone, at any minute of the shop's hours; no window closes on
+/// it, and each face waits for itself only. @param chains by part, by any choice, none stopped.
+/// @param alone by part the chains that bound it, one for each order of turning over. @param
+/// asked_until the air's limits are not asked for later starts. Errors: from the recipes.
 [[nodiscard]] Result<ShopModel> relaxed(const ShopContext& context,
                                         PartChains chains,
                                         const std::vector<std::vector<PartChain>>& alone,

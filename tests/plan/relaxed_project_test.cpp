@@ -14,8 +14,8 @@ using namespace asked;
 
 namespace {
 
-/// What a session is, whatever else is chosen: its part, work, faces, grit and coat, the step of the
-/// schedule, and which of several alike.
+/// What a session is, whatever else is chosen: its part, work, faces, grit and coat, the step of
+/// the schedule, and which of several alike.
 using Identity = std::tuple<int, int, std::vector<int>, std::string, int, const void*, bool, int>;
 
 std::map<Identity, SessionKey> sessions_of(const ShopModel& model) {
@@ -25,8 +25,14 @@ std::map<Identity, SessionKey> sessions_of(const ShopModel& model) {
     for (std::size_t place = 0; place < chain.alone.sessions.size(); ++place) {
       const PlacedSession& placed = chain.alone.sessions[place];
       const WorkItem& work = chain.works[placed.work];
-      Identity identity{static_cast<int>(part), static_cast<int>(work.kind), work.faces, work.grit,
-                        work.coat, work.step, placed.cuts_grain, 0};
+      Identity identity{static_cast<int>(part),
+                        static_cast<int>(work.kind),
+                        work.faces,
+                        work.grit,
+                        work.coat,
+                        work.step,
+                        placed.cuts_grain,
+                        0};
       while (sessions.contains(identity)) {
         ++std::get<7>(identity);
       }
@@ -89,8 +95,8 @@ class PlannedShop {
   }
 
   ShopModel in_common(PartChains chains) {
-    auto model = relaxed(context_, std::move(chains), alone(),
-                         ticks_.time(found().model.project.horizon));
+    auto model =
+        relaxed(context_, std::move(chains), alone(), ticks_.time(found().model.project.horizon));
     REQUIRE(model);
     return std::move(*model);
   }
@@ -143,8 +149,8 @@ struct Seen {
   int bounded = 0;
 };
 
-/// The plan keeps all that the relaxed project asks for, by the tests' own checker of schedules, and
-/// does not beat its bounds.
+/// The plan keeps all that the relaxed project asks for, by the tests' own checker of schedules,
+/// and does not beat its bounds.
 void check_relaxed(unsigned number, Seen& seen) {
   DrawnShop drawn = draw_shop(number);
   INFO(in_words(number, drawn));

@@ -1,10 +1,14 @@
-// Every example in the pages is run: a "$ coatwright ..." line inside a code block, with the lines
-// below it as the expected output. The examples of one page share a store that is empty at its
-// beginning. With COATWRIGHT_UPDATE_PAGES=1 in the environment the pages are rewritten instead.
+// Every example in the pages is run: a "$ coatwright ..." line inside a code block (or "$
+// scripts/",
+// "$ sed", "$ grep"), with the lines below it as the expected output. The examples of one page
+// share a store that is empty at its beginning, and a folder for others, $FOLDER. With
+// COATWRIGHT_UPDATE_PAGES=1 in the environment the pages are rewritten instead.
+#include <algorithm>
 #include <array>
 #include <cstdio>
 #include <cstdlib>
 #include <memory>
+#include <string_view>
 
 #include <catch2/catch.hpp>
 #include <unistd.h>
@@ -22,7 +26,10 @@ struct Example {
 };
 
 bool begins_example(const std::string& line) {
-  return line.starts_with("$ coatwright");
+  constexpr std::array<std::string_view, 4> kRun = {
+      "$ coatwright", "$ scripts/", "$ sed ", "$ grep "};
+  return std::any_of(
+      kRun.begin(), kRun.end(), [&](std::string_view begin) { return line.starts_with(begin); });
 }
 
 std::vector<Example> examples_of(const std::vector<std::string>& lines) {
@@ -62,7 +69,8 @@ class PageStore {
   [[nodiscard]] std::string output_of(const std::string& command) const {
     const std::string script = "cd '" + repository::root().string() +
                                "'\ncoatwright() { '" COATWRIGHT_BINARY "' \"$@\"; }\n" +
-                               "export TZ=UTC COATWRIGHT_STORE='" + folder_.string() +
+                               "export TZ=UTC COATWRIGHT='" COATWRIGHT_BINARY "' FOLDER='" +
+                               folder_.string() + "' COATWRIGHT_STORE='" + folder_.string() +
                                "/store.sqlite'\nexec 2>&1\n" + command;
     const std::unique_ptr<FILE, int (*)(FILE*)> pipe(popen(script.c_str(), "r"), pclose);
     std::string text;
