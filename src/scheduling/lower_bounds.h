@@ -9,7 +9,7 @@
 
 namespace coatwright {
 
-/// Bounds that no schedule can beat, from windows and from the energy that resources can give.
+/// Bounds that no schedule can beat, from windows and from the energy that pools can give.
 /// Source: energetic reasoning over task intervals and destructive improvement [klein1999];
 /// openings filled by whole activities and the least length of holds are ours.
 class LowerBounds {
@@ -34,7 +34,7 @@ class LowerBounds {
     std::int64_t energy;
   };
 
-  /// What a job needs of one resource.
+  /// What a job needs of one pool.
   struct Need {
     Tick due;
     int weight;
@@ -43,8 +43,8 @@ class LowerBounds {
     Tick tail;   ///< From the end of this need to that of the job, at least.
   };
 
-  void add_demands();
-  void add_holds();
+  void add_uses(std::size_t pool);
+  void add_holds(std::size_t pool);
   /// A minimum lag at its shortest.
   struct Step {
     int to;
@@ -56,16 +56,17 @@ class LowerBounds {
   [[nodiscard]] Tick least_step(const MinLag& min) const;
   [[nodiscard]] Tick least_hold(const Hold& hold) const;
   [[nodiscard]] bool is_refuted(Tick end) const;
-  [[nodiscard]] bool is_short(std::size_t resource, const Windows& windows) const;
+  [[nodiscard]] bool is_short(std::size_t pool, const Windows& windows) const;
   [[nodiscard]] Tick least_end(const Job& job) const;
-  [[nodiscard]] std::vector<Need> needs_of(std::size_t resource, int least_weight) const;
-  [[nodiscard]] std::int64_t lateness_on(std::size_t resource, int least_weight) const;
+  [[nodiscard]] std::vector<Need> needs_of(std::size_t pool, int least_weight) const;
+  [[nodiscard]] std::int64_t lateness_on(std::size_t pool, int least_weight) const;
 
   const Project& project_;
   const LagNetwork& network_;
   const Windows& windows_;
-  std::vector<UsableCapacity> usable_;
-  std::vector<std::vector<Item>> items_;  ///< Per resource.
+  std::vector<Pool> pools_;
+  std::vector<UsableCapacity> usable_;    ///< Per pool.
+  std::vector<std::vector<Item>> items_;  ///< Per pool.
   std::vector<std::vector<Step>> steps_;  ///< Per activity, those that only go forward.
   std::vector<int> job_of_;               ///< Per activity: its only job; else a number of its own.
   std::vector<Tick> tails_;               ///< From a start to the end of what must follow.

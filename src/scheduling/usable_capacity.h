@@ -3,15 +3,15 @@
 #include <cstdint>
 #include <vector>
 
-#include "scheduling/project.h"
+#include "scheduling/pool.h"
 
 namespace coatwright {
 
-/// How much of a resource any schedule can use over time: only where an activity that needs it may
-/// lie, and, as work is not interrupted, no more in one opening than whole activities fill.
+/// How much of a pool any schedule can use over time: only where an activity that needs it may lie,
+/// and, as work is not interrupted, no more in one opening than whole activities fill.
 class UsableCapacity {
  public:
-  UsableCapacity(const Project& project, int resource);
+  UsableCapacity(const Project& project, const Pool& pool);
 
   /// @return the most that activities lying between two moments can take, as amount times ticks.
   [[nodiscard]] std::int64_t between(Tick begin, Tick end) const;
@@ -34,7 +34,7 @@ class UsableCapacity {
   };
 
   [[nodiscard]] std::int64_t within(const Opening& opening, Tick begin, Tick end) const;
-  void find_packings(const Project& project, int resource);
+  void find_packings(const Project& project, const Pool& pool);
   void add_opening(const std::vector<CapacityStep>& capacity, Tick from, Tick until);
 
   std::vector<Segment> segments_;
