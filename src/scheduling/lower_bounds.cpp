@@ -118,16 +118,18 @@ std::vector<Tick> LowerBounds::tails(const std::vector<int>& groups) const {
   return tails;
 }
 
-Tick LowerBounds::end_bound(Tick known, const std::function<bool()>& stop) const {
+Tick LowerBounds::end_bound(const Windows& within,
+                            Tick known,
+                            const std::function<bool()>& stop) const {
   Tick bound = 0;
   for (int i = 0; i < network_.count(); ++i) {
-    bound = std::max(bound, windows_.low(i) + tails_[i]);
+    bound = std::max(bound, within.low(i) + tails_[i]);
   }
   bound = std::min(bound, known);
   Tick open = known;  // not refuted
   while (bound < open && !(stop && stop())) {
     const Tick middle = bound + (open - bound) / 2;
-    if (is_refuted(middle)) {
+    if (is_refuted(within, middle)) {
       bound = middle + 1;
     } else {
       open = middle;
@@ -137,8 +139,8 @@ Tick LowerBounds::end_bound(Tick known, const std::function<bool()>& stop) const
 }
 
 /// Whether no schedule can end by a moment.
-bool LowerBounds::is_refuted(Tick end) const {
-  Windows windows = windows_;
+bool LowerBounds::is_refuted(const Windows& within, Tick end) const {
+  Windows windows = within;
   for (int i = 0; i < network_.count(); ++i) {
     if (!windows.lower(i, end - tails_[i])) {
       return true;
@@ -190,11 +192,34 @@ bool LowerBounds::is_short(std::size_t pool, const Windows& windows) const {
   return false;
 }
 
+std::optional<Windows> LowerBounds::no_later_than(std::int64_t lateness) const {
+  std::int64_t least = 0;
+  for (const Job& job : project_.jobs) {
+    least += least_lateness(job);
+  }
+  Windows windows = windows_;
+  for (const Job& job : project_.jobs) {
+    if (job.weight <= 0 || job.due >= kNeverTick) {
+      continue;
+    }
+    const std::int64_t spare = lateness - least + least_lateness(job);
+    const std::int64_t deadline = job.due + spare / job.weight;
+    for (const int activity : job.activities) {
+      if (spare < 0 ||
+          (deadline < kNeverTick &&
+           !windows.lower(activity, static_cast<Tick>(deadline) - job_tail(activity)))) {
+        return std::nullopt;
+      }
+    }
+  }
+  return windows;
+}
+
 std::int64_t LowerBounds::lateness_bound() const {
   std::int64_t by_windows = 0;
   std::set<int> weights;
   for (const Job& job : project_.jobs) {
-    by_windows += std::int64_t{job.weight} * std::max(0, least_end(job) - job.due);
+    by_windows += least_lateness(job);
     if (job.due < kNeverTick && job.weight > 0) {
       weights.insert(job.weight);
     }
@@ -212,12 +237,18 @@ std::int64_t LowerBounds::lateness_bound() const {
   return best;
 }
 
+std::int64_t LowerBounds::least_lateness(const Job& job) const {
+  return std::int64_t{job.weight} * std::max(0, least_end(job) - job.due);
+}
+
+Tick LowerBounds::job_tail(int activity) const {
+  return job_of_[activity] >= 0 ? job_tails_[activity] : project_.activities[activity].length;
+}
+
 Tick LowerBounds::least_end(const Job& job) const {
   Tick end = 0;
   for (const int activity : job.activities) {
-    const Tick tail =
-        job_of_[activity] >= 0 ? job_tails_[activity] : project_.activities[activity].length;
-    end = std::max(end, windows_.low(activity) + tail);
+    end = std::max(end, windows_.low(activity) + job_tail(activity));
   }
   return end;
 }

@@ -2,6 +2,7 @@
 
 #include <cstdint>
 #include <functional>
+#include <optional>
 #include <vector>
 
 #include "scheduling/usable_capacity.h"
@@ -19,9 +20,26 @@ class LowerBounds {
 
   /// @param known an end that a schedule has; the bound is not above it. @param stop asked now and
   /// then; true ends the search for a better bound. May be empty.
-  [[nodiscard]] Tick end_bound(Tick known, const std::function<bool()>& stop) const;
+  [[nodiscard]] Tick end_bound(Tick known, const std::function<bool()>& stop) const {
+    return end_bound(windows_, known, stop);
+  }
+  /// For the schedules inside narrower windows.
+  [[nodiscard]] Tick end_bound(const Windows& within,
+                               Tick known,
+                               const std::function<bool()>& stop) const;
+  /// @return windows that hold each schedule of at most this lateness; none: there is none. As the
+  /// other jobs have their least lateness at least, what is left of it is a deadline for each job.
+  [[nodiscard]] std::optional<Windows> no_later_than(std::int64_t lateness) const;
   /// For the jobs' lateness times weight, summed.
   [[nodiscard]] std::int64_t lateness_bound() const;
+
+  [[nodiscard]] const std::vector<Pool>& pools() const { return pools_; }
+  /// Per pool.
+  [[nodiscard]] const std::vector<UsableCapacity>& usable() const { return usable_; }
+  /// From the start of an activity to the end of all that must follow it.
+  [[nodiscard]] Tick tail(int activity) const { return tails_[activity]; }
+  /// From the start of an activity to the end of what must follow it in its job.
+  [[nodiscard]] Tick job_tail(int activity) const;
 
  private:
   /// What must be given between the earliest begin and the latest end of something.
@@ -55,9 +73,10 @@ class LowerBounds {
   [[nodiscard]] std::vector<Tick> tails(const std::vector<int>& groups) const;
   [[nodiscard]] Tick least_step(const MinLag& min) const;
   [[nodiscard]] Tick least_hold(const Hold& hold) const;
-  [[nodiscard]] bool is_refuted(Tick end) const;
+  [[nodiscard]] bool is_refuted(const Windows& within, Tick end) const;
   [[nodiscard]] bool is_short(std::size_t pool, const Windows& windows) const;
   [[nodiscard]] Tick least_end(const Job& job) const;
+  [[nodiscard]] std::int64_t least_lateness(const Job& job) const;
   [[nodiscard]] std::vector<Need> needs_of(std::size_t pool, int least_weight) const;
   [[nodiscard]] std::int64_t lateness_on(std::size_t pool, int least_weight) const;
 

@@ -152,4 +152,19 @@ Tick UsableCapacity::reached(Tick begin, std::int64_t energy) const {
   return reaches;
 }
 
+std::vector<std::int64_t> UsableCapacity::by_slots(Tick length, std::size_t count) const {
+  std::vector<std::int64_t> sums(count, 0);
+  for (const Segment& segment : segments_) {
+    for (auto slot = static_cast<std::size_t>(segment.from / length); slot < count; ++slot) {
+      const Tick begin = static_cast<Tick>(slot) * length;
+      if (begin >= segment.until) {
+        break;
+      }
+      const Tick inside = std::min(segment.until, begin + length) - std::max(segment.from, begin);
+      sums[slot] += std::int64_t{inside} * segment.capacity;
+    }
+  }
+  return sums;
+}
+
 }  // namespace coatwright

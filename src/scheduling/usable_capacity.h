@@ -17,6 +17,9 @@ class UsableCapacity {
   [[nodiscard]] std::int64_t between(Tick begin, Tick end) const;
   /// @return the first moment up to which, from `begin` on, so much can be taken; kNeverTick: none.
   [[nodiscard]] Tick reached(Tick begin, std::int64_t energy) const;
+  /// @return for slots of a length from 0 on, what there is in each, as amount times ticks, whether
+  /// whole activities fill it or not.
+  [[nodiscard]] std::vector<std::int64_t> by_slots(Tick length, std::size_t count) const;
 
  private:
   struct Segment {
