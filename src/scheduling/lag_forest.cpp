@@ -6,10 +6,19 @@
 #include <tuple>
 
 namespace coatwright {
+namespace {
 
-LagForest::LagForest(const Project& project, const LagNetwork& network, const Windows& windows)
+constexpr int kLargestGroup = 8;
+
+}  // namespace
+
+LagForest::LagForest(const Project& project,
+                     const LagNetwork& network,
+                     const Windows& windows,
+                     std::int64_t most_starts)
     : node_of_(project.activities.size(), -1) {
   find_starts(project, network, windows);
+  group_starts(project, windows, most_starts);
   std::vector<int> tree(project.activities.size());
   std::iota(tree.begin(), tree.end(), 0);
   const auto tree_of = [&](int activity) {
@@ -68,6 +77,32 @@ void LagForest::find_starts(const Project& project,
         if (start >= used[set].first) {
           starts_[set].push_back(start);
         }
+      }
+    }
+  }
+}
+
+void LagForest::group_starts(const Project& project,
+                             const Windows& windows,
+                             std::int64_t most_starts) {
+  std::int64_t count = 0;
+  for (std::size_t i = 0; i < project.activities.size(); ++i) {
+    const std::vector<Tick>& starts = starts_[project.activities[i].starts];
+    const int activity = static_cast<int>(i);
+    count += std::upper_bound(starts.begin(), starts.end(), windows.high(activity)) -
+             std::lower_bound(starts.begin(), starts.end(), windows.low(activity));
+  }
+  const int size = static_cast<int>(
+      std::min<std::int64_t>(kLargestGroup, 1 + count / std::max<std::int64_t>(1, most_starts)));
+  for (const std::vector<Tick>& starts : starts_) {
+    std::vector<Group>& groups = groups_.emplace_back();
+    for (int i = 0; i < static_cast<int>(starts.size()); ++i) {
+      const bool goes_on = !groups.empty() && i - groups.back().first < size &&
+                           starts[i] == starts[i - 1] + project.grain;
+      if (goes_on) {
+        groups.back().last = i;
+      } else {
+        groups.push_back({i, i});
       }
     }
   }
@@ -138,28 +173,35 @@ void LagForest::find_ranges(const Project& project) {
   }
 }
 
-/// Keeps one lag between a node and its parent. @param from_node it counts from the node's start;
-/// else from the parent's.
+/// Keeps one lag between a node and its parent: groups go together where some of their starts do.
+/// @param from_node it counts from the node's start; else from the parent's.
 void LagForest::narrow(Node& node, const Lag& lag, bool from_node, bool is_least) const {
-  const std::vector<Tick>& starts = starts_[node.starts];
-  const std::vector<Tick>& parents = starts_[nodes_[node.parent].starts];
-  // A least moment from the node bounds the node from above, and one from the parent from below.
-  const bool bounds_first = from_node != is_least;
-  std::vector<int>& bound = bounds_first ? node.first : node.last;
-  if (bound.empty()) {
-    bound.assign(parents.size(), bounds_first ? 0 : static_cast<int>(starts.size()) - 1);
-  }
+  const int set = node.starts;
+  const int parent_set = nodes_[node.parent].starts;
+  const std::size_t count = groups_[set].size();
+  const std::size_t parents = groups_[parent_set].size();
+  const auto own_moment = [&](Tick start) { return from_node ? lag.at(start) : start; };
+  const auto parent_moment = [&](Tick start) { return from_node ? start : lag.at(start); };
   std::size_t place = 0;
-  for (std::size_t i = 0; i < parents.size(); ++i) {
-    const Tick moment = from_node ? parents[i] : lag.at(parents[i]);
-    const auto moved = [&](Tick start) { return from_node ? lag.at(start) : start; };
-    // Counts the starts before the first, or up to the last.
-    while (place < starts.size() &&
-           (bounds_first ? moved(starts[place]) < moment : moved(starts[place]) <= moment)) {
+  // A least moment from the node bounds the node from above, and one from the parent from below.
+  if (from_node != is_least) {
+    node.first.resize(parents, 0);
+    for (std::size_t i = 0; i < parents; ++i) {
+      const Tick moment = parent_moment(first_of(parent_set, i));
+      while (place < count && own_moment(last_of(set, place)) < moment) {
+        ++place;
+      }
+      node.first[i] = std::max(node.first[i], static_cast<int>(place));
+    }
+    return;
+  }
+  node.last.resize(parents, static_cast<int>(count) - 1);
+  for (std::size_t i = 0; i < parents; ++i) {
+    const Tick moment = parent_moment(last_of(parent_set, i));
+    while (place < count && own_moment(first_of(set, place)) <= moment) {
       ++place;
     }
-    const int found = static_cast<int>(place) - (bounds_first ? 0 : 1);
-    bound[i] = bounds_first ? std::max(bound[i], found) : std::min(bound[i], found);
+    node.last[i] = std::min(node.last[i], static_cast<int>(place) - 1);
   }
 }
 

@@ -5,7 +5,7 @@
 namespace coatwright {
 namespace {
 
-constexpr int kPatience = 8;          // steps without a better bound, until they are shortened
+constexpr int kPatience = 4;          // steps without a better bound, until they are shortened
 constexpr std::int64_t kFine = 1024;  // of a step per unit of the direction
 
 }  // namespace

@@ -26,7 +26,7 @@ class PriceAscent {
   [[nodiscard]] bool is_over() const { return part_ <= kLeastPart; }
 
  private:
-  static constexpr std::int64_t kWhole = 1024;  ///< Of the step to the target.
+  static constexpr std::int64_t kWhole = 4096;  ///< Of the step to the target.
   static constexpr std::int64_t kLeastPart = 4;
 
   void move(std::int64_t missing);

@@ -6,6 +6,7 @@ namespace coatwright {
 namespace {
 
 constexpr int kMostSlots = 1500;
+constexpr std::int64_t kMostStarts = 300'000;  // over all activities
 constexpr int kFewSteps = 60;  // for an end at first; doubled when all have been asked
 constexpr int kManySteps = 2000;
 constexpr Tick kNearPart = 400;        // of the bound: nearer ends are not told apart
@@ -37,12 +38,15 @@ EndPricing::EndPricing(const Project& project,
       bounds_(bounds),
       most_steps_(kFewSteps) {}
 
-void EndPricing::run(std::int64_t effort, Tick known, Tick& bound) {
+void EndPricing::run(std::int64_t effort,
+                     Tick known,
+                     const std::function<bool()>& stop,
+                     Tick& bound) {
   left_ += effort;
   if (bound < known && !relaxation_) {
     begin(known, bound);
   }
-  while (relaxation_ && left_ > 0 && bound < known) {
+  while (relaxation_ && left_ > 0 && bound < known && !(stop && stop())) {
     if (!ascent_) {
       begin_next(known, bound);
     } else {
@@ -57,8 +61,14 @@ void EndPricing::begin(Tick known, Tick bound) {
       return;
     }
   }
-  relaxation_ = std::make_unique<PricedRelaxation>(
-      project_, network_, windows_, bounds_.pools(), bounds_.usable(), known, kMostSlots);
+  relaxation_ = std::make_unique<PricedRelaxation>(project_,
+                                                   network_,
+                                                   windows_,
+                                                   bounds_.pools(),
+                                                   bounds_.usable(),
+                                                   known,
+                                                   kMostSlots,
+                                                   kMostStarts);
   left_ -= kBuilding * step_of(*relaxation_);
   prices_ = first_prices();
   given_up_ = std::max(known, bound);
@@ -143,8 +153,14 @@ LatenessPricing::LatenessPricing(const Project& project,
                                  const LagNetwork& network,
                                  const Windows& windows,
                                  const LowerBounds& bounds)
-    : relaxation_(
-          project, network, windows, bounds.pools(), bounds.usable(), project.horizon, kMostSlots),
+    : relaxation_(project,
+                  network,
+                  windows,
+                  bounds.pools(),
+                  bounds.usable(),
+                  project.horizon,
+                  kMostSlots,
+                  kMostStarts),
       ascent_(relaxation_, Prices(relaxation_.prices(), 0)),
       left_(-kBuilding * step_of(relaxation_)) {
   for (const Job& job : project.jobs) {
@@ -162,9 +178,12 @@ LatenessPricing::LatenessPricing(const Project& project,
   }
 }
 
-void LatenessPricing::run(std::int64_t effort, std::int64_t known, std::int64_t& bound) {
+void LatenessPricing::run(std::int64_t effort,
+                          std::int64_t known,
+                          const std::function<bool()>& stop,
+                          std::int64_t& bound) {
   left_ += effort;
-  while (left_ > 0 && bound < known && !ascent_.is_over()) {
+  while (left_ > 0 && bound < known && !ascent_.is_over() && !(stop && stop())) {
     left_ -= step_of(relaxation_);
     ascent_.step(known * PricedRelaxation::kPriceUnit);
     const std::int64_t whole = PricedRelaxation::kPriceUnit;

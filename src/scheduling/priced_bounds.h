@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <memory>
 #include <vector>
 
@@ -19,9 +20,11 @@ class EndPricing {
              const Windows& windows,
              const LowerBounds& bounds);
 
-  /// @param effort about how many starts may be looked at. @param known an end that a schedule
-  /// inside the windows has; the bound is not raised above it. @param bound to be raised.
-  void run(std::int64_t effort, Tick known, Tick& bound);
+  /// @param effort about how many starts may be looked at; what is not used is kept for the next
+  /// run. @param known an end that a schedule inside the windows has; the bound is not raised above
+  /// it. @param stop asked at each step; true ends the run. May be empty. @param bound to be
+  /// raised.
+  void run(std::int64_t effort, Tick known, const std::function<bool()>& stop, Tick& bound);
 
  private:
   void begin(Tick known, Tick bound);
@@ -54,7 +57,10 @@ class LatenessPricing {
                   const LowerBounds& bounds);
 
   /// @param known the lateness that a schedule has. @param bound to be raised.
-  void run(std::int64_t effort, std::int64_t known, std::int64_t& bound);
+  void run(std::int64_t effort,
+           std::int64_t known,
+           const std::function<bool()>& stop,
+           std::int64_t& bound);
   /// The same on narrower windows; what was found out of prices stays.
   void keep_within(const Windows& windows) { relaxation_.keep_within(windows); }
 

@@ -15,8 +15,9 @@ PricedRelaxation::PricedRelaxation(const Project& project,
                                    const std::vector<Pool>& pools,
                                    const std::vector<UsableCapacity>& usable,
                                    Tick until,
-                                   int most_slots)
-    : forest_(project, network, windows),
+                                   int most_slots,
+                                   std::int64_t most_starts)
+    : forest_(project, network, windows, most_starts),
       lateness_(project.activities.size()),
       terms_(project.activities.size()) {
   while ((until >> shift_) + 1 > most_slots) {
@@ -41,13 +42,18 @@ void PricedRelaxation::keep_within(const Windows& windows) {
   effort_ = 0;
   for (std::size_t i = 0; i < forest_.nodes().size(); ++i) {
     const LagForest::Node& node = forest_.nodes()[i];
-    const std::vector<Tick>& starts = forest_.starts(node.starts);
-    const Tick low = windows.low(node.activity);
-    const Tick high = windows.high(node.activity);
-    first_[i] =
-        static_cast<int>(std::lower_bound(starts.begin(), starts.end(), low) - starts.begin());
-    last_[i] =
-        static_cast<int>(std::upper_bound(starts.begin(), starts.end(), high) - starts.begin()) - 1;
+    const auto& groups = forest_.groups(node.starts);
+    const auto& starts = forest_.starts(node.starts);
+    const auto first = std::lower_bound(
+        groups.begin(), groups.end(), windows.low(node.activity), [&](const auto& group, Tick low) {
+          return starts[group.last] < low;
+        });
+    const auto after = std::upper_bound(
+        first, groups.end(), windows.high(node.activity), [&](Tick high, const auto& group) {
+          return high < starts[group.first];
+        });
+    first_[i] = static_cast<int>(first - groups.begin());
+    last_[i] = static_cast<int>(after - groups.begin()) - 1;
     effort_ += last_[i] - first_[i] + 1;
   }
 }
@@ -92,6 +98,7 @@ void PricedRelaxation::add_terms(const Project& project, const std::vector<Pool>
             .first->second);
   }
   by_kind_.resize(kinds.size());
+  cheapest_.resize(kinds.size());
 }
 
 std::int64_t PricedRelaxation::paid_until(int pool, Tick moment) const {
@@ -105,7 +112,7 @@ std::int64_t PricedRelaxation::paid_until(int pool, Tick moment) const {
   return before_[first + slot] + (*prices_)[first + slot] * into;
 }
 
-/// The sums over the slots, and what each kind of activity pays for each start.
+/// The sums over the slots, and what each kind of activity pays at least in each group of starts.
 void PricedRelaxation::add_up(const Prices& prices) {
   prices_ = &prices;
   before_.resize(prices.size());
@@ -115,18 +122,29 @@ void PricedRelaxation::add_up(const Prices& prices) {
   std::vector<char> is_done(by_kind_.size(), 0);
   for (const LagForest::Node& node : forest_.nodes()) {
     const int kind = kind_[node.activity];
-    if (is_done[kind] != 0) {
-      continue;
+    if (is_done[kind] == 0) {
+      is_done[kind] = 1;
+      price_kind(node, kind);
     }
-    is_done[kind] = 1;
-    std::vector<std::int64_t>& costs = by_kind_[kind];
-    costs.assign(forest_.starts(node.starts).size(), 0);
-    for (const Term& term : terms_[node.activity]) {
-      const std::vector<Tick>& at = moments_[term.moments].at;
-      for (std::size_t i = 0; i < costs.size(); ++i) {
-        costs[i] += term.amount * paid_until(term.pool, at[i]);
-      }
+  }
+}
+
+void PricedRelaxation::price_kind(const LagForest::Node& node, int kind) {
+  by_start_.assign(forest_.starts(node.starts).size(), 0);
+  for (const Term& term : terms_[node.activity]) {
+    const std::vector<Tick>& at = moments_[term.moments].at;
+    for (std::size_t i = 0; i < by_start_.size(); ++i) {
+      by_start_[i] += term.amount * paid_until(term.pool, at[i]);
     }
+  }
+  const auto& groups = forest_.groups(node.starts);
+  by_kind_[kind].resize(groups.size());
+  cheapest_[kind].resize(groups.size());
+  for (std::size_t i = 0; i < groups.size(); ++i) {
+    const auto first = by_start_.begin() + groups[i].first;
+    const auto least = std::min_element(first, by_start_.begin() + groups[i].last + 1);
+    by_kind_[kind][i] = *least;
+    cheapest_[kind][i] = static_cast<int>(least - by_start_.begin());
   }
 }
 
@@ -161,15 +179,14 @@ void PricedRelaxation::price(std::size_t node) {
   if (late.weight <= 0 || late.due >= kNeverTick) {
     return;
   }
-  const std::vector<Tick>& starts = forest_.starts(forest_.nodes()[node].starts);
+  const int set = forest_.nodes()[node].starts;
   for (std::size_t i = 0; i < costs_[node].size(); ++i) {
-    const Tick past =
-        std::max(0, starts[first_[node] + static_cast<int>(i)] + late.tail - late.due);
-    costs_[node][i] += late.weight * kPriceUnit * past;
+    const Tick start = forest_.first_of(set, static_cast<std::size_t>(first_[node]) + i);
+    costs_[node][i] += late.weight * kPriceUnit * std::max(0, start + late.tail - late.due);
   }
 }
 
-/// Adds to each start of the parent the least cost of those of the node that go with it: the
+/// Adds to each group of the parent the least cost of those of the node that go with it: the
 /// allowed ones move on as the parent's do, so the least of them is kept in a queue.
 void PricedRelaxation::hand_up(std::size_t node) {
   const LagForest::Node& child = forest_.nodes()[node];
@@ -232,8 +249,9 @@ void PricedRelaxation::find_taken() {
   taken_.assign(capacity_.size(), 0);
   whole_.assign(capacity_.size(), 0);
   for (std::size_t i = 0; i < chosen_.size(); ++i) {
-    for (const Term& term : terms_[forest_.nodes()[i].activity]) {
-      take(term, chosen_[i]);
+    const int activity = forest_.nodes()[i].activity;
+    for (const Term& term : terms_[activity]) {
+      take(term, cheapest_[kind_[activity]][chosen_[i]]);
     }
   }
   std::int64_t later = 0;

@@ -25,14 +25,16 @@ class PricedRelaxation {
   static constexpr std::int64_t kNoCost = std::int64_t{1} << 60;  ///< No start keeps the lags.
 
   /// @param windows drawn from all lags. @param until no activity is of interest that starts later.
-  /// @param most_slots of time, at least 1.
+  /// @param most_slots of time, at least 1. @param most_starts more are not told apart where they
+  /// follow each other; a coarser view gives a lower cost.
   PricedRelaxation(const Project& project,
                    const LagNetwork& network,
                    const Windows& windows,
                    const std::vector<Pool>& pools,
                    const std::vector<UsableCapacity>& usable,
                    Tick until,
-                   int most_slots);
+                   int most_slots,
+                   std::int64_t most_starts);
 
   /// The cost of an activity's start beside the prices: weight times what start + tail is past due.
   struct Lateness {
@@ -52,7 +54,7 @@ class PricedRelaxation {
   [[nodiscard]] const std::vector<std::int64_t>& taken() const { return taken_; }
   /// What is there, per price.
   [[nodiscard]] const std::vector<std::int64_t>& capacity() const { return capacity_; }
-  /// How many starts are looked at by least_cost().
+  /// How many groups of starts are looked at by least_cost().
   [[nodiscard]] std::int64_t effort() const { return effort_; }
 
  private:
@@ -73,6 +75,7 @@ class PricedRelaxation {
   void add_terms(const Project& project, const std::vector<Pool>& pools);
   int moments_of(const Project& project, int activity, const Lag& lag);
   void add_up(const Prices& prices);
+  void price_kind(const LagForest::Node& node, int kind);
   void price(std::size_t node);
   void hand_up(std::size_t node);
   void choose();
@@ -89,15 +92,17 @@ class PricedRelaxation {
   std::map<std::tuple<int, const LagFunction*, Tick>, int> known_moments_;
   std::vector<std::vector<Term>> terms_;  ///< Per activity.
   std::vector<int> kind_;                 ///< Per activity: those of a kind pay the same.
-  std::vector<int> first_;                ///< Per node, into the starts of its set.
+  std::vector<int> first_;                ///< Per node, into the groups of its set.
   std::vector<int> last_;
   std::int64_t effort_ = 0;
 
   const Prices* prices_ = nullptr;
-  std::vector<std::int64_t> before_;  ///< Per price, the sum over the slots before it.
-  std::vector<std::vector<std::int64_t>> by_kind_;  ///< Costs per start.
-  std::vector<std::vector<std::int64_t>> costs_;    ///< Per node and start, with all below it.
-  std::vector<std::vector<int>> choices_;           ///< Per node and start of its parent.
+  std::vector<std::int64_t> before_;    ///< Per price, the sum over the slots before it.
+  std::vector<std::int64_t> by_start_;  ///< Costs of one kind.
+  std::vector<std::vector<std::int64_t>> by_kind_;  ///< The least costs per group of starts,
+  std::vector<std::vector<int>> cheapest_;          ///< and the start that has it.
+  std::vector<std::vector<std::int64_t>> costs_;    ///< Per node and group, with all below it.
+  std::vector<std::vector<int>> choices_;           ///< Per node and group of its parent.
   std::vector<int> queue_;                          ///< Of starts, while they are handed up.
   std::vector<int> chosen_;                         ///< Per node.
   std::vector<std::int64_t> taken_;

@@ -143,12 +143,12 @@ class Run {
       narrow();
     }
     if (lateness_pricing_) {
-      lateness_pricing_->run(effort, best_.cost.lateness, bounds_.lateness);
+      lateness_pricing_->run(effort, best_.cost.lateness, limits_.stop, bounds_.lateness);
     }
-    end_pricing_->run(effort, best_.cost.end, however_late_);
+    end_pricing_->run(effort, best_.cost.end, limits_.stop, however_late_);
     bounds_.end = std::max(bounds_.end, however_late_);
     if (no_later_pricing_) {
-      no_later_pricing_->run(effort, best_.cost.end, bounds_.end);
+      no_later_pricing_->run(effort, best_.cost.end, limits_.stop, bounds_.end);
     }
   }
 

@@ -24,7 +24,7 @@ Tick priced_end(const Project& project,
                 const LowerBounds& bounds,
                 Tick bound) {
   EndPricing pricing(project, network, windows, bounds);
-  pricing.run(1'000'000, 2 * project.horizon, bound);
+  pricing.run(1'000'000, 2 * project.horizon, {}, bound);
   return bound;
 }
 
@@ -57,12 +57,12 @@ void compare_priced(const Project& project, Raised& raised) {
   const std::int64_t known = 2 * least.lateness + 20;
   std::int64_t lateness = 0;
   LatenessPricing pricing(project, network, windows, bounds);
-  pricing.run(300'000, known, lateness);
+  pricing.run(300'000, known, {}, lateness);
   CHECK(lateness <= least.lateness);
   const auto wider = bounds.no_later_than(known);
   REQUIRE(wider);
   pricing.keep_within(*wider);
-  pricing.run(100'000, known, lateness);
+  pricing.run(100'000, known, {}, lateness);
   CHECK(lateness <= least.lateness);
   raised.lateness += lateness > bounds.lateness_bound() ? 1 : 0;
 }
@@ -114,7 +114,7 @@ TEST_CASE("Prices see that a bench comes after a place", "[scheduling]") {
   // Jobs end at 25, 28 and 31 then: late by 0, 3 and 6.
   LatenessPricing pricing(project, network, windows, bounds);
   std::int64_t lateness = 0;
-  pricing.run(3'000'000, 9, lateness);
+  pricing.run(3'000'000, 9, {}, lateness);
   CHECK(lateness <= 9);
   CHECK(lateness >= 6);
 }

@@ -111,7 +111,7 @@ TEST_CASE("A chain at given prices costs what its best starts cost", "[schedulin
     for (const Pool& pool : pools) {
       usable.emplace_back(project, pool);
     }
-    PricedRelaxation relaxation(project, network, windows, pools, usable, 40, 41);
+    PricedRelaxation relaxation(project, network, windows, pools, usable, 40, 41, 10'000);
     relaxation.count_lateness(2, {3, project.activities[2].length, 15});
     REQUIRE(relaxation.slots() == 41);
     own::Random random(seed);
@@ -130,6 +130,10 @@ TEST_CASE("A chain at given prices costs what its best starts cost", "[schedulin
     }
     feasible += least ? 1 : 0;
     const std::int64_t found = relaxation.least_cost(prices);
+    PricedRelaxation coarse(project, network, windows, pools, usable, 40, 41, 30);
+    coarse.count_lateness(2, {3, project.activities[2].length, 15});
+    CHECK(coarse.effort() < relaxation.effort());
+    CHECK(coarse.least_cost(prices) <= found);
     CHECK(found == least.value_or(PricedRelaxation::kNoCost));
     if (!least) {
       continue;
