@@ -142,13 +142,16 @@ class Run {
     if (has_due_dates() && best_.cost.lateness != narrowed_to_) {
       narrow();
     }
-    if (lateness_pricing_) {
+    const bool may_be_less_late = best_.cost.lateness > bounds_.lateness;
+    if (may_be_less_late && lateness_pricing_) {
       lateness_pricing_->run(effort, best_.cost.lateness, limits_.stop, bounds_.lateness);
     }
-    end_pricing_->run(effort, best_.cost.end, limits_.stop, however_late_);
+    // As long as less lateness is looked for, the end matters less.
+    const std::int64_t on_end = may_be_less_late ? effort / 4 : effort / 2;
+    end_pricing_->run(on_end, best_.cost.end, limits_.stop, however_late_);
     bounds_.end = std::max(bounds_.end, however_late_);
     if (no_later_pricing_) {
-      no_later_pricing_->run(effort, best_.cost.end, limits_.stop, bounds_.end);
+      no_later_pricing_->run(on_end, best_.cost.end, limits_.stop, bounds_.end);
     }
   }
 
