@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "scheduling/bound_raising.h"
 #include "scheduling/improvement.h"
 #include "scheduling/lower_bounds.h"
 #include "scheduling/neighbourhood_search.h"
@@ -42,11 +43,12 @@ struct Shares {
   std::int64_t improvement;
   std::int64_t neighbourhoods;
   std::int64_t aiming;
+  std::int64_t raising;
 };
 constexpr std::int64_t kEighths = 8;
-constexpr Shares kSmall = {8, 16, 8, 4};
-constexpr Shares kMedium = {2, 24, 8, 4};
-constexpr Shares kLarge = {0, 4, 20, 0};
+constexpr Shares kSmall = {8, 16, 8, 4, 8};
+constexpr Shares kMedium = {2, 24, 8, 4, 8};
+constexpr Shares kLarge = {0, 4, 20, 0, 0};
 
 /// Starts and slots that the bounds may look at per node of a slice: it takes about an eighth of
 /// the time that the search takes.
@@ -66,6 +68,7 @@ class Run {
         improvement_(project, network, windows, limits.seed, limits.stop),
         aiming_(project, limits.seed, limits.stop),
         neighbourhoods_(project, network, limits.seed, limits.stop),
+        raising_(project, limits.seed, limits.stop),
         proof_(project, limits.seed, limits.stop) {}
 
   SearchResult go(const StartTimes* start_from) {
@@ -82,7 +85,8 @@ class Run {
 
  private:
   [[nodiscard]] std::int64_t nodes() const {
-    return improvement_.placements() + aiming_.nodes() + neighbourhoods_.nodes() + proof_.nodes();
+    return improvement_.placements() + aiming_.nodes() + neighbourhoods_.nodes() +
+           raising_.nodes() + proof_.nodes();
   }
   [[nodiscard]] bool is_stopped() const { return limits_.stop && limits_.stop(); }
   [[nodiscard]] bool is_over() const { return nodes() >= limits_.nodes || is_stopped(); }
@@ -120,6 +124,7 @@ class Run {
     if (is_proved_) {
       return;
     }
+    raising_.run(share(shares.raising * slice / kEighths), bounds_, best_);
     improvement_.run(share(shares.improvement * slice / kEighths), best_);
     neighbourhoods_.run(share(shares.neighbourhoods * slice / kEighths), bounds_.lateness, best_);
     aiming_.run(share(shares.aiming * slice / kEighths), bounds_, best_);
@@ -224,6 +229,7 @@ class Run {
   Improvement improvement_;
   Aiming aiming_;
   NeighbourhoodSearch neighbourhoods_;
+  BoundRaising raising_;
   Proof proof_;
   Incumbent best_;
   ProvenBounds bounds_;    ///< Its end: of the schedules that are no later than the best.
