@@ -35,9 +35,14 @@ void BoundRaising::ask(const CostLimit& limit,
   }
 }
 
-void BoundRaising::run(std::int64_t nodes, ProvenBounds& bounds, Incumbent& best) {
+void BoundRaising::run(std::int64_t nodes,
+                       std::int64_t most,
+                       ProvenBounds& bounds,
+                       Incumbent& best) {
   left_ += nodes;
-  while (best.schedule && left_ >= nodes_each_ && !(stop_ && stop_())) {
+  const std::int64_t last = nodes_ + most;
+  while (best.schedule && left_ >= nodes_each_ && nodes_ + nodes_each_ <= last &&
+         !(stop_ && stop_())) {
     const bool on_lateness = best.cost.lateness > bounds.lateness;
     if (on_lateness != on_lateness_) {
       part_ = 0;

@@ -13,8 +13,8 @@ class BoundRaising {
   BoundRaising(const Project& project, unsigned seed, const std::function<bool()>& stop);
 
   /// Goes on for about so many decisions; what does not suffice for a search is kept for the next
-  /// run.
-  void run(std::int64_t nodes, ProvenBounds& bounds, Incumbent& best);
+  /// run. @param most decisions that may be taken at all.
+  void run(std::int64_t nodes, std::int64_t most, ProvenBounds& bounds, Incumbent& best);
   [[nodiscard]] std::int64_t nodes() const { return nodes_; }
 
  private:

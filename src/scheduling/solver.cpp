@@ -47,7 +47,7 @@ struct Shares {
 };
 constexpr std::int64_t kEighths = 8;
 constexpr Shares kSmall = {8, 16, 8, 4, 8};
-constexpr Shares kMedium = {2, 24, 8, 4, 8};
+constexpr Shares kMedium = {2, 24, 8, 4, 0};
 constexpr Shares kLarge = {0, 4, 20, 0, 0};
 
 /// Starts and slots that the bounds may look at per node of a slice: it takes about an eighth of
@@ -124,7 +124,7 @@ class Run {
     if (is_proved_) {
       return;
     }
-    raising_.run(share(shares.raising * slice / kEighths), bounds_, best_);
+    raising_.run(shares.raising * slice / kEighths, limits_.nodes - nodes(), bounds_, best_);
     improvement_.run(share(shares.improvement * slice / kEighths), best_);
     neighbourhoods_.run(share(shares.neighbourhoods * slice / kEighths), bounds_.lateness, best_);
     aiming_.run(share(shares.aiming * slice / kEighths), bounds_, best_);

@@ -28,7 +28,7 @@ TEST_CASE("Bounds that are asked for rise to the best schedule, and not above", 
     const std::function<bool()> never;
     BoundRaising raising(project, 1, never);
     for (int run = 0; run < 40; ++run) {
-      raising.run(2'000, bounds, best);
+      raising.run(2'000, 100'000, bounds, best);
       CHECK(bounds.lateness <= cost.lateness);
       CHECK(bounds.end <= cost.end);
     }
