@@ -117,14 +117,14 @@ class ShopDrawing {
                           {"bench", {{0, size_.people > 1 ? 2 : 1}}}};
   }
 
-  /// Starts from which work of a length lies in the hours of one half of a day.
-  int start_set_for(Tick length) {
-    const auto known = start_sets_.find(length);
+  /// Starts from which work of a length lies in the hours of one half of a day, from a day on.
+  int start_set_for(Tick length, int first_day = 0) {
+    const auto known = start_sets_.find({length, first_day});
     if (known != start_sets_.end()) {
       return known->second;
     }
     StartSet set;
-    for (int day = 0; day < size_.days; ++day) {
+    for (int day = first_day; day < size_.days; ++day) {
       const bool closed = day % 7 == 6 || (day % 7 == 5 && size_.seed % 3 != 0);
       for (const Tick opens : {8 * kHour, 13 * kHour}) {
         if (!closed && (day % 7 != 5 || opens == 8 * kHour)) {
@@ -135,7 +135,7 @@ class ShopDrawing {
     }
     project_.start_sets.push_back(set);
     const int index = static_cast<int>(project_.start_sets.size()) - 1;
-    start_sets_.emplace(length, index);
+    start_sets_.emplace(std::pair{length, first_day}, index);
     return index;
   }
 
@@ -188,12 +188,15 @@ class ShopDrawing {
   void add_piece(int piece) {
     Job job;
     job.name = "piece " + std::to_string(piece + 1);
-    job.due = random_.between(size_.first_due, size_.last_due) * kDay + 17 * kHour;
+    const int arrival = size_.last_arrival > 0 ? random_.between(0, size_.last_arrival) : 0;
+    const int due = arrival + random_.between(size_.first_due, size_.last_due);
+    job.due = due * kDay + 17 * kHour;
     job.weight = random_.between(1, 3);
     project_.jobs.push_back(job);
     const int steps = random_.between(size_.least_steps, size_.most_steps);
     const Tick sanding = quarters(3, 8);
     const int sanded = add_sanding(job.name + " sand", sanding, !size_.sands_apart);
+    project_.activities.back().starts = start_set_for(sanding, arrival);
     int left = steps - 2;
     const Film film = add_coats(job.name, sanded, sanding, left);
     const int last = add_step(job.name + " hardware", quarters(2, 6));
@@ -251,7 +254,7 @@ class ShopDrawing {
   own::Random random_;
   InventedAir air_;
   Project project_;
-  std::map<Tick, int> start_sets_;
+  std::map<std::pair<Tick, int>, int> start_sets_;
   std::map<TableKey, std::shared_ptr<const LagFunction>> tables_;
 };
 

@@ -14,6 +14,8 @@ struct ShopSize {
   int days = 14;      ///< Until the horizon; the first is a Monday.
   int first_due = 3;  ///< Days until the first and the last piece may be due.
   int last_due = 9;
+  int last_arrival = 0;      ///< Days until the last piece may come in; the days until it is due
+                             ///< count from there. 0: all are there from the start.
   Tick grain = 15;           ///< Minutes, a divisor of 15.
   bool sands_apart = false;  ///< Bare wood is sanded in a room of its own, away from wet films.
   unsigned seed = 1;

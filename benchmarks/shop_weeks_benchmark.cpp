@@ -62,7 +62,7 @@ Answer ask_own(const Project& project, double seconds) {
   answer.seconds = watch.seconds();
   answer.proven = result.stopped_by == StoppedBy::kProof;
   answer.lateness_bound = result.lateness_bound;
-  answer.end_bound = result.end_bound;
+  answer.end_bound = result.end_bound_no_later;
   if (result.schedule) {
     answer.found = true;
     answer.cost = own::cost_by_hand(project, *result.schedule);

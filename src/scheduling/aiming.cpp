@@ -51,6 +51,8 @@ void Aiming::run(std::int64_t nodes, ProvenBounds& bounds, Incumbent& best) {
         given_up_ = target;
         if (on_lateness) {
           bounds.lateness = target + 1;
+        } else {
+          bounds.end = static_cast<Tick>(target) + 1;
         }
         break;
       case ProofOutcome::kStopped:

@@ -11,7 +11,7 @@ namespace coatwright {
 /// What is proven of all schedules.
 struct ProvenBounds {
   std::int64_t lateness = 0;  ///< None is less late.
-  Tick end = 0;               ///< None ends earlier, however late jobs may be.
+  Tick end = 0;               ///< None that is no later than the best ends earlier.
 };
 
 /// Asks the conflict search for schedules well below the best one, half way to the bound at first,

@@ -1,55 +1,42 @@
 #include "scheduling/least_span.h"
 
 #include <algorithm>
-#include <vector>
 
 namespace coatwright {
 namespace {
 
-constexpr int kMostLooks = 300;
-constexpr Tick kCloseEnough = 64;  // the part of the span that may be missed
-
-/// Starts from which the span is at least `bound`.
-struct StartRun {
-  Tick bound;
-  Tick first;
-  Tick last;
-  bool operator>(const StartRun& other) const {
-    return bound != other.bound ? bound > other.bound : first > other.first;
-  }
-};
+constexpr Tick kCloseLooks = 4000;  // at every start that may have the least span
+constexpr Tick kWideLooks = 500;    // at the rest, where it is very long
 
 }  // namespace
 
+/// What follows from one start bounds the spans of all that come after it: the moment is no
+/// earlier for them. So the starts up to a moment less the least span so far cannot have a lesser
+/// one. Where looks run out, starts are leapt over as well, and the bound falls to what the last
+/// look says of them.
 Tick least_span(const StartGrid& grid,
                 Tick low,
                 Tick high,
                 const std::function<Tick(Tick)>& moment) {
-  std::vector<StartRun> open;
-  Tick met = kNeverTick;  // a span that some start has
-  const auto add = [&](Tick first, Tick last) {
-    if (first <= last) {
-      const Tick at = moment(first);
-      met = std::min(met, at - first);
-      open.push_back({at - last, first, last});
-      std::push_heap(open.begin(), open.end(), std::greater<>());
-    }
-  };
-  for (const StartSpan& span : grid.spans()) {
-    add(std::max(span.first, grid.up(low)), std::min(span.last, grid.down(high)));
+  Tick least = kNeverTick;
+  Tick looks = kCloseLooks + kWideLooks;
+  Tick start = grid.up(low);
+  if (start > high) {
+    return 0;
   }
-  for (int looks = 0; looks < kMostLooks && !open.empty(); ++looks) {
-    if (met - open.front().bound <= met / kCloseEnough) {
+  while (start <= high) {
+    const Tick at = moment(start);
+    if (at >= kNeverTick) {
       break;
     }
-    std::pop_heap(open.begin(), open.end(), std::greater<>());
-    const StartRun least = open.back();
-    open.pop_back();
-    const Tick middle = grid.down(least.first + (least.last - least.first) / 2);
-    add(least.first, middle);
-    add(grid.up(middle + 1), least.last);
+    least = std::min(least, at - start);
+    const Tick stride = looks > kWideLooks ? 0 : (high - start) / looks;
+    looks = std::max<Tick>(1, looks - 1);
+    const Tick next = grid.up(std::max({start + 1, at - least + 1, start + stride}));
+    least = std::min(least, at - grid.down(std::min(high, next - 1)));
+    start = next;
   }
-  return open.empty() ? 0 : open.front().bound;
+  return least;
 }
 
 }  // namespace coatwright

@@ -8,7 +8,7 @@ namespace coatwright {
 
 /// The least time from a start to a moment that follows from it, over all starts in a window.
 /// @param moment never decreases with the start. @return a value that is not above the least, and
-/// close to it unless very many starts had to be looked at.
+/// the least itself unless very many starts had to be looked at; 0 where there is no start.
 [[nodiscard]] Tick least_span(const StartGrid& grid,
                               Tick low,
                               Tick high,

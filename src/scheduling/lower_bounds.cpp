@@ -11,7 +11,7 @@ namespace {
 
 constexpr int kNoJob = -1;
 constexpr int kManyJobs = -2;
-constexpr std::size_t kMostBegins = 48;  // of task intervals, per resource
+constexpr std::size_t kMostBegins = 48;  // of task intervals, per pool
 
 }  // namespace
 
@@ -19,14 +19,15 @@ LowerBounds::LowerBounds(const Project& project, const LagNetwork& network, cons
     : project_(project),
       network_(network),
       windows_(windows),
-      items_(project.resources.size()),
+      pools_(pools_of(project, network, windows)),
+      items_(pools_.size()),
       job_of_(project.activities.size(), kNoJob) {
-  for (std::size_t i = 0; i < project.resources.size(); ++i) {
-    usable_.emplace_back(project, static_cast<int>(i));
-  }
   find_steps();
-  add_demands();
-  add_holds();
+  for (std::size_t i = 0; i < pools_.size(); ++i) {
+    usable_.emplace_back(project, pools_[i]);
+    add_uses(i);
+    add_holds(i);
+  }
   for (std::size_t i = 0; i < project.jobs.size(); ++i) {
     for (const int activity : project.jobs[i].activities) {
       int& job = job_of_[activity];
@@ -37,14 +38,10 @@ LowerBounds::LowerBounds(const Project& project, const LagNetwork& network, cons
   job_tails_ = tails(job_of_);
 }
 
-void LowerBounds::add_demands() {
-  for (int i = 0; i < network_.count(); ++i) {
-    for (const Demand& demand : project_.activities[i].demands) {
-      const std::int64_t energy = std::int64_t{demand.amount} * (demand.to - demand.from);
-      if (energy > 0) {
-        items_[demand.resource].push_back({i, demand.from, i, demand.to, false, energy});
-      }
-    }
+void LowerBounds::add_uses(std::size_t pool) {
+  for (const Pool::Use& use : pools_[pool].uses) {
+    const std::int64_t energy = std::int64_t{use.amount} * (use.to - use.from);
+    items_[pool].push_back({use.activity, use.from, use.activity, use.to, false, energy});
   }
 }
 
@@ -64,18 +61,19 @@ Tick LowerBounds::least_hold(const Hold& hold) const {
   return least > 0 ? least + hold.to_offset - hold.from_offset : 0;
 }
 
-void LowerBounds::add_holds() {
-  for (const Hold& hold : project_.holds) {
-    const Tick length = hold.amount > 0 ? least_hold(hold) : 0;
+void LowerBounds::add_holds(std::size_t pool) {
+  for (const int index : pools_[pool].holds) {
+    const Hold& hold = project_.holds[index];
+    const Tick length = least_hold(hold);
     if (length <= 0 || length >= kNeverTick / 2) {
       continue;
     }
-    items_[hold.resource].push_back({hold.from,
-                                     hold.from_offset,
-                                     hold.to.value_or(hold.from),
-                                     hold.to_offset,
-                                     !hold.to,
-                                     std::int64_t{hold.amount} * length});
+    items_[pool].push_back({hold.from,
+                            hold.from_offset,
+                            hold.to.value_or(hold.from),
+                            hold.to_offset,
+                            !hold.to,
+                            std::int64_t{hold.amount} * length});
   }
 }
 
@@ -120,16 +118,18 @@ std::vector<Tick> LowerBounds::tails(const std::vector<int>& groups) const {
   return tails;
 }
 
-Tick LowerBounds::end_bound(Tick known, const std::function<bool()>& stop) const {
+Tick LowerBounds::end_bound(const Windows& within,
+                            Tick known,
+                            const std::function<bool()>& stop) const {
   Tick bound = 0;
   for (int i = 0; i < network_.count(); ++i) {
-    bound = std::max(bound, windows_.low(i) + tails_[i]);
+    bound = std::max(bound, within.low(i) + tails_[i]);
   }
   bound = std::min(bound, known);
   Tick open = known;  // not refuted
   while (bound < open && !(stop && stop())) {
     const Tick middle = bound + (open - bound) / 2;
-    if (is_refuted(middle)) {
+    if (is_refuted(within, middle)) {
       bound = middle + 1;
     } else {
       open = middle;
@@ -139,8 +139,8 @@ Tick LowerBounds::end_bound(Tick known, const std::function<bool()>& stop) const
 }
 
 /// Whether no schedule can end by a moment.
-bool LowerBounds::is_refuted(Tick end) const {
-  Windows windows = windows_;
+bool LowerBounds::is_refuted(const Windows& within, Tick end) const {
+  Windows windows = within;
   for (int i = 0; i < network_.count(); ++i) {
     if (!windows.lower(i, end - tails_[i])) {
       return true;
@@ -155,7 +155,7 @@ bool LowerBounds::is_refuted(Tick end) const {
 }
 
 /// Whether what must lie between an early begin and a late end needs more than there is.
-bool LowerBounds::is_short(std::size_t resource, const Windows& windows) const {
+bool LowerBounds::is_short(std::size_t pool, const Windows& windows) const {
   struct Bounded {
     Tick begin;
     Tick end;
@@ -163,7 +163,7 @@ bool LowerBounds::is_short(std::size_t resource, const Windows& windows) const {
   };
   std::vector<Bounded> bounded;
   std::set<Tick> begins;
-  for (const Item& item : items_[resource]) {
+  for (const Item& item : items_[pool]) {
     if (!item.end_is_free) {
       bounded.push_back({windows.low(item.begin_activity) + item.begin_offset,
                          windows.high(item.end_activity) + item.end_offset,
@@ -184,7 +184,7 @@ bool LowerBounds::is_short(std::size_t resource, const Windows& windows) const {
     for (std::size_t i = 0; i < bounded.size(); ++i) {
       needed += bounded[i].begin >= begin ? bounded[i].energy : 0;
       const bool last = i + 1 == bounded.size() || bounded[i + 1].end > bounded[i].end;
-      if (last && needed > 0 && needed > usable_[resource].between(begin, bounded[i].end)) {
+      if (last && needed > 0 && needed > usable_[pool].between(begin, bounded[i].end)) {
         return true;
       }
     }
@@ -192,11 +192,34 @@ bool LowerBounds::is_short(std::size_t resource, const Windows& windows) const {
   return false;
 }
 
+std::optional<Windows> LowerBounds::no_later_than(std::int64_t lateness) const {
+  std::int64_t least = 0;
+  for (const Job& job : project_.jobs) {
+    least += least_lateness(job);
+  }
+  Windows windows = windows_;
+  for (const Job& job : project_.jobs) {
+    if (job.weight <= 0 || job.due >= kNeverTick) {
+      continue;
+    }
+    const std::int64_t spare = lateness - least + least_lateness(job);
+    const std::int64_t deadline = job.due + spare / job.weight;
+    for (const int activity : job.activities) {
+      if (spare < 0 ||
+          (deadline < kNeverTick &&
+           !windows.lower(activity, static_cast<Tick>(deadline) - job_tail(activity)))) {
+        return std::nullopt;
+      }
+    }
+  }
+  return windows;
+}
+
 std::int64_t LowerBounds::lateness_bound() const {
   std::int64_t by_windows = 0;
   std::set<int> weights;
   for (const Job& job : project_.jobs) {
-    by_windows += std::int64_t{job.weight} * std::max(0, least_end(job) - job.due);
+    by_windows += least_lateness(job);
     if (job.due < kNeverTick && job.weight > 0) {
       weights.insert(job.weight);
     }
@@ -214,23 +237,29 @@ std::int64_t LowerBounds::lateness_bound() const {
   return best;
 }
 
+std::int64_t LowerBounds::least_lateness(const Job& job) const {
+  return std::int64_t{job.weight} * std::max(0, least_end(job) - job.due);
+}
+
+Tick LowerBounds::job_tail(int activity) const {
+  return job_of_[activity] >= 0 ? job_tails_[activity] : project_.activities[activity].length;
+}
+
 Tick LowerBounds::least_end(const Job& job) const {
   Tick end = 0;
   for (const int activity : job.activities) {
-    const Tick tail =
-        job_of_[activity] >= 0 ? job_tails_[activity] : project_.activities[activity].length;
-    end = std::max(end, windows_.low(activity) + tail);
+    end = std::max(end, windows_.low(activity) + job_tail(activity));
   }
   return end;
 }
 
-/// What the jobs of a weight and more, as far as they have a due date, need of a resource.
-std::vector<LowerBounds::Need> LowerBounds::needs_of(std::size_t resource, int least_weight) const {
+/// What the jobs of a weight and more, as far as they have a due date, need of a pool.
+std::vector<LowerBounds::Need> LowerBounds::needs_of(std::size_t pool, int least_weight) const {
   std::vector<Need> by_job;
   for (const Job& job : project_.jobs) {
     by_job.push_back({job.due, job.weight, 0, kNeverTick, kNeverTick});
   }
-  for (const Item& item : items_[resource]) {
+  for (const Item& item : items_[pool]) {
     const int job = job_of_[item.begin_activity];
     // What may go on after its job has ended says nothing of that end.
     if (job < 0 || item.end_is_free || job_of_[item.end_activity] != job) {
@@ -250,11 +279,11 @@ std::vector<LowerBounds::Need> LowerBounds::needs_of(std::size_t resource, int l
 }
 
 /// The least sum of lateness of the jobs of a weight and more, each counted once: the k-th of them
-/// to leave a resource does so no sooner than the k least needs are met.
-std::int64_t LowerBounds::lateness_on(std::size_t resource, int least_weight) const {
+/// to leave a pool does so no sooner than the k least needs are met.
+std::int64_t LowerBounds::lateness_on(std::size_t pool, int least_weight) const {
   std::int64_t best = 0;
   std::vector<std::int64_t> energies;  // of those due first, the least first
-  const std::vector<Need> needs = needs_of(resource, least_weight);
+  const std::vector<Need> needs = needs_of(pool, least_weight);
   Tick begin = kNeverTick;
   Tick tail = kNeverTick;
   for (std::size_t count = 0; count < needs.size(); ++count) {
@@ -266,7 +295,7 @@ std::int64_t LowerBounds::lateness_on(std::size_t resource, int least_weight) co
     std::int64_t energy = 0;
     for (std::size_t i = 0; i <= count; ++i) {
       energy += energies[i];
-      const std::int64_t end = std::int64_t{usable_[resource].reached(begin, energy)} + tail;
+      const std::int64_t end = std::int64_t{usable_[pool].reached(begin, energy)} + tail;
       sum += std::max<std::int64_t>(0, end - needs[i].due);
     }
     best = std::max(best, sum);

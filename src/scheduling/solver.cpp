@@ -2,9 +2,11 @@
 
 #include <algorithm>
 
+#include "scheduling/bound_raising.h"
 #include "scheduling/improvement.h"
 #include "scheduling/lower_bounds.h"
 #include "scheduling/neighbourhood_search.h"
+#include "scheduling/priced_bounds.h"
 #include "scheduling/proof.h"
 #include "scheduling/shifting.h"
 
@@ -41,11 +43,16 @@ struct Shares {
   std::int64_t improvement;
   std::int64_t neighbourhoods;
   std::int64_t aiming;
+  std::int64_t raising;
 };
 constexpr std::int64_t kEighths = 8;
-constexpr Shares kSmall = {8, 16, 8, 4};
-constexpr Shares kMedium = {2, 24, 8, 4};
-constexpr Shares kLarge = {0, 4, 20, 0};
+constexpr Shares kSmall = {8, 16, 8, 4, 8};
+constexpr Shares kMedium = {2, 24, 8, 4, 0};
+constexpr Shares kLarge = {0, 4, 20, 0, 0};
+
+/// Starts and slots that the bounds may look at per node of a slice: it takes about an eighth of
+/// the time that the search takes.
+constexpr std::int64_t kEffortPerNode = 1500;
 
 /// A run of solve().
 class Run {
@@ -61,6 +68,7 @@ class Run {
         improvement_(project, network, windows, limits.seed, limits.stop),
         aiming_(project, limits.seed, limits.stop),
         neighbourhoods_(project, network, limits.seed, limits.stop),
+        raising_(project, limits.seed, limits.stop),
         proof_(project, limits.seed, limits.stop) {}
 
   SearchResult go(const StartTimes* start_from) {
@@ -77,7 +85,8 @@ class Run {
 
  private:
   [[nodiscard]] std::int64_t nodes() const {
-    return improvement_.placements() + aiming_.nodes() + neighbourhoods_.nodes() + proof_.nodes();
+    return improvement_.placements() + aiming_.nodes() + neighbourhoods_.nodes() +
+           raising_.nodes() + proof_.nodes();
   }
   [[nodiscard]] bool is_stopped() const { return limits_.stop && limits_.stop(); }
   [[nodiscard]] bool is_over() const { return nodes() >= limits_.nodes || is_stopped(); }
@@ -108,19 +117,62 @@ class Run {
   void round(const Shares& shares, std::int64_t slice) {
     const std::int64_t proof = best_.schedule ? shares.proof : kEighths;
     is_proved_ = bounds_meet() || proof_.run(share(proof * slice / kEighths), bounds_, best_);
+    if (!is_proved_) {
+      raise_bounds(kEffortPerNode * slice);
+      is_proved_ = bounds_meet();
+    }
     if (is_proved_) {
       return;
     }
+    raising_.run(shares.raising * slice / kEighths, limits_.nodes - nodes(), bounds_, best_);
     improvement_.run(share(shares.improvement * slice / kEighths), best_);
     neighbourhoods_.run(share(shares.neighbourhoods * slice / kEighths), bounds_.lateness, best_);
     aiming_.run(share(shares.aiming * slice / kEighths), bounds_, best_);
   }
 
   void find_bounds() {
-    const LowerBounds bounds(project_, network_, windows_);
-    bounds_.lateness = bounds.lateness_bound();
+    energy_.emplace(project_, network_, windows_);
+    bounds_.lateness = energy_->lateness_bound();
     const Tick known = best_.schedule ? best_.cost.end : kNeverTick / 2;
-    bounds_.end = bounds.end_bound(known, limits_.stop);
+    bounds_.end = however_late_ = energy_->end_bound(known, limits_.stop);
+    end_pricing_.emplace(project_, network_, windows_, *energy_);
+  }
+
+  /// Looks closer at the bounds, and at schedules that are no later than the best alone when it has
+  /// become less late.
+  void raise_bounds(std::int64_t effort) {
+    if (!best_.schedule) {
+      return;
+    }
+    if (has_due_dates() && best_.cost.lateness != narrowed_to_) {
+      narrow();
+    }
+    const bool may_be_less_late = best_.cost.lateness > bounds_.lateness;
+    if (may_be_less_late && lateness_pricing_) {
+      lateness_pricing_->run(effort, best_.cost.lateness, limits_.stop, bounds_.lateness);
+    }
+    // As long as less lateness is looked for, the end matters less.
+    const std::int64_t on_end = may_be_less_late ? effort / 4 : effort / 2;
+    end_pricing_->run(on_end, best_.cost.end, limits_.stop, however_late_);
+    bounds_.end = std::max(bounds_.end, however_late_);
+    if (no_later_pricing_) {
+      no_later_pricing_->run(on_end, best_.cost.end, limits_.stop, bounds_.end);
+    }
+  }
+
+  void narrow() {
+    narrowed_to_ = best_.cost.lateness;
+    const auto within = energy_->no_later_than(narrowed_to_);
+    if (!within) {
+      return;
+    }
+    bounds_.end = std::max(bounds_.end, energy_->end_bound(*within, best_.cost.end, limits_.stop));
+    no_later_pricing_.emplace(project_, network_, *within, *energy_);
+    if (lateness_pricing_) {
+      lateness_pricing_->keep_within(*within);
+    } else if (narrowed_to_ > bounds_.lateness) {
+      lateness_pricing_.emplace(project_, network_, *within, *energy_);
+    }
   }
 
   [[nodiscard]] bool bounds_meet() const {
@@ -152,7 +204,8 @@ class Run {
     result.schedule = best_.schedule;
     result.cost = best_.cost;
     result.lateness_bound = bounds_.lateness;
-    result.end_bound = bounds_.end;
+    result.end_bound = however_late_;
+    result.end_bound_no_later = bounds_.end;
     result.nodes = nodes();
     result.infeasible = is_proved_ && !best_.schedule;
     result.stopped_by = is_proved_     ? StoppedBy::kProof
@@ -160,8 +213,11 @@ class Run {
                                        : StoppedBy::kBudget;
     if (!best_.schedule) {
       result.no_place = improvement_.no_place();
-    } else if (is_proved_ && !has_due_dates()) {
-      result.end_bound = best_.cost.end;  // no lateness stood in the way of an earlier end
+    } else if (is_proved_) {
+      result.end_bound_no_later = best_.cost.end;
+    }
+    if (best_.schedule && !has_due_dates()) {
+      result.end_bound = result.end_bound_no_later;  // no lateness stands in the way of an end
     }
     return result;
   }
@@ -173,9 +229,16 @@ class Run {
   Improvement improvement_;
   Aiming aiming_;
   NeighbourhoodSearch neighbourhoods_;
+  BoundRaising raising_;
   Proof proof_;
   Incumbent best_;
-  ProvenBounds bounds_;
+  ProvenBounds bounds_;    ///< Its end: of the schedules that are no later than the best.
+  Tick however_late_ = 0;  ///< No schedule ends earlier.
+  std::optional<LowerBounds> energy_;
+  std::optional<EndPricing> end_pricing_;       ///< Of all schedules.
+  std::optional<EndPricing> no_later_pricing_;  ///< Of those that are no later than the best.
+  std::optional<LatenessPricing> lateness_pricing_;
+  std::int64_t narrowed_to_ = -1;  ///< The lateness that the last two keep to.
   bool is_proved_ = false;
 };
 

@@ -35,6 +35,8 @@ struct SearchResult {
   ProjectCost cost;                 ///< Of the schedule.
   std::int64_t lateness_bound = 0;  ///< No schedule is less late.
   Tick end_bound = 0;               ///< No schedule ends earlier, however late its jobs may be.
+  Tick end_bound_no_later = 0;      ///< None that is no later than this one does; with a proof its
+                                    ///< own end. Without a schedule as end_bound.
   bool infeasible = false;          ///< Proven: no schedule exists up to the horizon.
   std::optional<NoPlace> no_place;  ///< Where the best try failed; none with a schedule.
   std::int64_t nodes = 0;

@@ -10,24 +10,14 @@ namespace {
 
 constexpr Tick kMostUnits = 10'000;  // of a table of lengths
 
-bool is_held(const Project& project, int resource) {
-  return std::any_of(project.holds.begin(), project.holds.end(), [&](const Hold& hold) {
-    return hold.resource == resource;
-  });
-}
-
-/// Where demands on a resource may lie, in order and joined.
-std::vector<std::pair<Tick, Tick>> places_of(const Project& project, int resource) {
-  if (is_held(project, resource)) {
+/// Where uses of a pool may lie, in order and joined.
+std::vector<std::pair<Tick, Tick>> places_of(const Project& project, const Pool& pool) {
+  if (!pool.holds.empty()) {
     return {{0, kNeverTick}};
   }
   std::set<std::tuple<int, Tick, Tick>> kinds;
-  for (const Activity& activity : project.activities) {
-    for (const Demand& demand : activity.demands) {
-      if (demand.resource == resource && demand.amount > 0 && demand.from < demand.to) {
-        kinds.insert({activity.starts, demand.from, demand.to});
-      }
-    }
+  for (const Pool::Use& use : pool.uses) {
+    kinds.insert({project.activities[use.activity].starts, use.from, use.to});
   }
   std::vector<std::pair<Tick, Tick>> places;
   for (const auto& [starts, from, to] : kinds) {
@@ -49,10 +39,10 @@ std::vector<std::pair<Tick, Tick>> places_of(const Project& project, int resourc
 
 }  // namespace
 
-UsableCapacity::UsableCapacity(const Project& project, int resource) {
-  find_packings(project, resource);
-  for (const auto& [from, until] : places_of(project, resource)) {
-    add_opening(project.resources[resource].capacity, from, until);
+UsableCapacity::UsableCapacity(const Project& project, const Pool& pool) {
+  find_packings(project, pool);
+  for (const auto& [from, until] : places_of(project, pool)) {
+    add_opening(pool.capacity, from, until);
   }
   std::int64_t before = 0;
   for (Opening& opening : openings_) {
@@ -62,17 +52,13 @@ UsableCapacity::UsableCapacity(const Project& project, int resource) {
 }
 
 /// Sums of lengths that can be made, each length as often as wanted.
-void UsableCapacity::find_packings(const Project& project, int resource) {
-  if (is_held(project, resource)) {
+void UsableCapacity::find_packings(const Project& project, const Pool& pool) {
+  if (!pool.holds.empty()) {
     return;
   }
   std::set<Tick> lengths;
-  for (const Activity& activity : project.activities) {
-    for (const Demand& demand : activity.demands) {
-      if (demand.resource == resource && demand.amount > 0 && demand.from < demand.to) {
-        lengths.insert(demand.to - demand.from);
-      }
-    }
+  for (const Pool::Use& use : pool.uses) {
+    lengths.insert(use.to - use.from);
   }
   Tick divisor = 0;
   for (const Tick length : lengths) {
@@ -164,6 +150,21 @@ Tick UsableCapacity::reached(Tick begin, std::int64_t energy) const {
     (between(begin, middle) < energy ? falls_short : reaches) = middle;
   }
   return reaches;
+}
+
+std::vector<std::int64_t> UsableCapacity::by_slots(Tick length, std::size_t count) const {
+  std::vector<std::int64_t> sums(count, 0);
+  for (const Segment& segment : segments_) {
+    for (auto slot = static_cast<std::size_t>(segment.from / length); slot < count; ++slot) {
+      const Tick begin = static_cast<Tick>(slot) * length;
+      if (begin >= segment.until) {
+        break;
+      }
+      const Tick inside = std::min(segment.until, begin + length) - std::max(segment.from, begin);
+      sums[slot] += std::int64_t{inside} * segment.capacity;
+    }
+  }
+  return sums;
 }
 
 }  // namespace coatwright

@@ -3,6 +3,7 @@
 #include <catch2/catch.hpp>
 
 #include "own_brute_force.h"
+#include "own_dusty_projects.h"
 #include "own_projects.h"
 #include "own_schedule_checker.h"
 
@@ -17,36 +18,62 @@ Tick end_bound(const Project& project) {
   return LowerBounds(project, network, windows).end_bound(project.horizon, {});
 }
 
+struct Met {
+  int feasible = 0;
+  int end = 0;
+  int lateness = 0;
+};
+
+/// Checked against: every schedule of a project, tried by separate code.
+void compare_bounds(const Project& project, Met& met) {
+  const auto best = own::best_by_brute_force(project, own::Aim::kLatenessThenEnd);
+  if (!best) {
+    return;
+  }
+  ++met.feasible;
+  const auto soonest = own::best_by_brute_force(project, own::Aim::kEnd);
+  const LagNetwork network(project);
+  Windows windows(network);
+  REQUIRE(windows.propagate());
+  const LowerBounds bounds(project, network, windows);
+  const Tick end = own::cost_by_hand(project, *soonest).end;
+  const std::int64_t lateness = own::cost_by_hand(project, *best).lateness;
+  const Tick found = bounds.end_bound(2 * project.horizon, {});
+  CHECK(found <= end);
+  CHECK(bounds.lateness_bound() <= lateness);
+  met.end += found == end ? 1 : 0;
+  met.lateness += bounds.lateness_bound() == lateness ? 1 : 0;
+}
+
 }  // namespace
 
-// Checked against: every schedule of each project, tried by separate code.
 TEST_CASE("No schedule beats the bounds", "[scheduling]") {
-  int end_met = 0;
-  int lateness_met = 0;
-  int feasible = 0;
+  Met met;
   for (int seed = 300; seed < 450; ++seed) {
     CAPTURE(seed);
-    const Project project = own::random_project(static_cast<std::uint64_t>(seed));
-    const auto best = own::best_by_brute_force(project, own::Aim::kLatenessThenEnd);
-    if (!best) {
-      continue;
-    }
-    ++feasible;
-    const auto soonest = own::best_by_brute_force(project, own::Aim::kEnd);
-    const LagNetwork network(project);
-    Windows windows(network);
-    REQUIRE(windows.propagate());
-    const LowerBounds bounds(project, network, windows);
-    const Tick end = own::cost_by_hand(project, *soonest).end;
-    const std::int64_t lateness = own::cost_by_hand(project, *best).lateness;
-    const Tick found = bounds.end_bound(2 * project.horizon, {});
-    CHECK(found <= end);
-    CHECK(bounds.lateness_bound() <= lateness);
-    end_met += found == end ? 1 : 0;
-    lateness_met += bounds.lateness_bound() == lateness ? 1 : 0;
+    compare_bounds(own::random_project(static_cast<std::uint64_t>(seed)), met);
   }
-  CHECK(end_met > feasible / 2);
-  CHECK(lateness_met > feasible / 2);
+  CHECK(met.end > met.feasible / 2);
+  CHECK(met.lateness > met.feasible / 2);
+}
+
+TEST_CASE("No schedule beats the bounds where exclusions bind", "[scheduling]") {
+  Met met;
+  for (int seed = 0; seed < 100; ++seed) {
+    CAPTURE(seed);
+    compare_bounds(own::dusty_project(static_cast<std::uint64_t>(seed)), met);
+  }
+  CHECK(met.end > met.feasible / 3);
+}
+
+TEST_CASE("No schedule beats the bounds, on many more", "[.long]") {
+  Met met;
+  for (int seed = 1000; seed < 4000; ++seed) {
+    CAPTURE(seed);
+    compare_bounds(own::dusty_project(static_cast<std::uint64_t>(seed)), met);
+    compare_bounds(own::random_project(static_cast<std::uint64_t>(seed)), met);
+  }
+  CHECK(met.feasible > 0);
 }
 
 TEST_CASE("Work that must not be split over the night fills days less", "[scheduling]") {

@@ -1,6 +1,7 @@
 #include <catch2/catch.hpp>
 
 #include "own_brute_force.h"
+#include "own_dusty_projects.h"
 #include "own_projects.h"
 #include "own_schedule_checker.h"
 #include "scheduling/solver.h"
@@ -52,6 +53,7 @@ void compare_feasible(const Project& project,
   CHECK_FALSE(result.infeasible);
   CHECK(result.lateness_bound <= least.lateness);
   CHECK(result.end_bound <= own::cost_by_hand(project, *soonest).end);
+  CHECK(result.end_bound_no_later <= least.end);
   if (result.schedule) {
     check_schedule(project, result);
     CHECK_FALSE(own::cost_by_hand(project, *result.schedule) < least);
@@ -59,6 +61,7 @@ void compare_feasible(const Project& project,
   if (result.stopped_by == StoppedBy::kProof) {
     REQUIRE(result.schedule);
     CHECK(own::cost_by_hand(project, *result.schedule) == least);
+    CHECK(result.end_bound_no_later == least.end);
   } else {
     ++endings.unproven;
   }
@@ -68,7 +71,8 @@ Endings compare_seeds(int first, int last) {
   Endings endings;
   for (int seed = first; seed <= last; ++seed) {
     INFO("seed " << seed);
-    const Project project = own::random_project(static_cast<std::uint64_t>(seed));
+    const Project project = seed % 3 == 0 ? own::dusty_project(static_cast<std::uint64_t>(seed))
+                                          : own::random_project(static_cast<std::uint64_t>(seed));
     const SearchResult result = solve(project, {});
     const auto best = own::best_by_brute_force(project, own::Aim::kLatenessThenEnd);
     if (best) {
@@ -125,6 +129,7 @@ TEST_CASE("A small budget breaks no rule and no bound", "[scheduling]") {
       check_schedule(project, result);
       CHECK(result.lateness_bound <= result.cost.lateness);
       CHECK(result.end_bound <= result.cost.end);
+      CHECK(result.end_bound_no_later <= result.cost.end);
     }
   }
   CHECK(found > 0);

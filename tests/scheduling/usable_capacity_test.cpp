@@ -22,19 +22,23 @@ Project days_of_nine(std::vector<Tick> lengths, int benches) {
   return project;
 }
 
+UsableCapacity usable(const Project& project) {
+  return UsableCapacity(project, pool_of(project, 0));
+}
+
 }  // namespace
 
 // By hand: of 9 hours, work of 2 fills 8, work of 4 fills 8, work of 4 and 5 fills 9.
 TEST_CASE("A day gives what whole pieces of work fill of it", "[scheduling]") {
-  CHECK(UsableCapacity(days_of_nine({2, 4}, 1), 0).between(0, 24) == 8);
-  CHECK(UsableCapacity(days_of_nine({4, 5}, 1), 0).between(0, 24) == 9);
-  CHECK(UsableCapacity(days_of_nine({4}, 3), 0).between(0, 48) == 2 * 3 * 8);
-  CHECK(UsableCapacity(days_of_nine({4}, 1), 0).between(10, 17) == 4);
-  CHECK(UsableCapacity(days_of_nine({4}, 1), 0).between(17, 32) == 0);
+  CHECK(usable(days_of_nine({2, 4}, 1)).between(0, 24) == 8);
+  CHECK(usable(days_of_nine({4, 5}, 1)).between(0, 24) == 9);
+  CHECK(usable(days_of_nine({4}, 3)).between(0, 48) == 2 * 3 * 8);
+  CHECK(usable(days_of_nine({4}, 1)).between(10, 17) == 4);
+  CHECK(usable(days_of_nine({4}, 1)).between(17, 32) == 0);
 }
 
 TEST_CASE("The moment by which so much is given is the first", "[scheduling]") {
-  const UsableCapacity bench(days_of_nine({4}, 1), 0);
+  const UsableCapacity bench = usable(days_of_nine({4}, 1));
   CHECK(bench.reached(0, 4) == 12);
   CHECK(bench.reached(0, 8) == 16);
   CHECK(bench.reached(0, 9) == 24 + 12);
@@ -45,5 +49,5 @@ TEST_CASE("The moment by which so much is given is the first", "[scheduling]") {
 TEST_CASE("A rack gives all the time, for what lies there is of any length", "[scheduling]") {
   Project project = days_of_nine({4}, 2);
   project.holds.push_back({0, 1, 0, 4, std::nullopt, 0, Lag{30}});
-  CHECK(UsableCapacity(project, 0).between(0, 48) == 96);
+  CHECK(usable(project).between(0, 48) == 96);
 }
