@@ -7,7 +7,7 @@
 #include <optional>
 #include <vector>
 
-#include "scheduling/project.h"
+#include "scheduling/search_tables.h"
 
 namespace coatwright {
 
@@ -33,10 +33,10 @@ struct ProofResult {
 /// Source: [schutt2013], [ohrimenko2009].
 class ConflictSearch {
  public:
-  /// @param limit what the schedule must keep. @param fixed_starts per activity: its start where it
+  /// @param tables of the project. @param limit what the schedule must keep. @param fixed_starts per activity: its start where it
   /// may not move; empty: all are free. @param hint per activity: the start to be tried first;
   /// empty: the earliest.
-  ConflictSearch(const Project& project,
+  ConflictSearch(SearchTables& tables,
                  const CostLimit& limit,
                  const std::vector<std::optional<Tick>>& fixed_starts,
                  const std::vector<Tick>& hint,
@@ -60,7 +60,7 @@ class ConflictSearch {
 };
 
 /// One run of a ConflictSearch.
-[[nodiscard]] ProofResult search_within(const Project& project,
+[[nodiscard]] ProofResult search_within(SearchTables& tables,
                                         const CostLimit& limit,
                                         const std::vector<std::optional<Tick>>& fixed_starts,
                                         const std::vector<Tick>& hint,

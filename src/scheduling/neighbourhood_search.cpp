@@ -37,24 +37,25 @@ class NeighbourhoodSearch::Part {
   std::vector<int> freed;
 };
 
-NeighbourhoodSearch::NeighbourhoodSearch(const Project& project,
+NeighbourhoodSearch::NeighbourhoodSearch(SearchTables& tables,
                                          const LagNetwork& network,
                                          unsigned seed,
                                          const std::function<bool()>& stop)
-    : project_(project),
+    : tables_(tables),
+      project_(tables.project()),
       stop_(stop),
       random_(std::uint64_t{seed} + 1'000'003),
-      group_of_(groups_of(project, network)),
-      users_(project.resources.size()),
+      group_of_(groups_of(project_, network)),
+      users_(project_.resources.size()),
       size_(kFirstSize) {
   for (std::size_t i = 0; i < group_of_.size(); ++i) {
     groups_.resize(std::max(groups_.size(), static_cast<std::size_t>(group_of_[i]) + 1));
     groups_[group_of_[i]].push_back(static_cast<int>(i));
-    for (const Demand& demand : project.activities[i].demands) {
+    for (const Demand& demand : project_.activities[i].demands) {
       users_[demand.resource].push_back(static_cast<int>(i));
     }
   }
-  for (const Hold& hold : project.holds) {
+  for (const Hold& hold : project_.holds) {
     users_[hold.resource].push_back(hold.from);
   }
 }
@@ -76,7 +77,7 @@ void NeighbourhoodSearch::run(std::int64_t nodes, std::int64_t lateness_bound, I
       free_more(best, part);
     }
     const auto result = search_within(
-        project_,
+        tables_,
         limit,
         part.fixed,
         best.schedule->starts,

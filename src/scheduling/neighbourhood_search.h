@@ -13,7 +13,7 @@ namespace coatwright {
 class NeighbourhoodSearch {
  public:
   /// @param stop asked now and then; true ends a run. May be empty.
-  NeighbourhoodSearch(const Project& project,
+  NeighbourhoodSearch(SearchTables& tables,
                       const LagNetwork& network,
                       unsigned seed,
                       const std::function<bool()>& stop);
@@ -36,6 +36,7 @@ class NeighbourhoodSearch {
   void free_rivals(const Incumbent& best, Part& part);
   [[nodiscard]] Tick end_of(const Incumbent& best, int activity) const;
 
+  SearchTables& tables_;
   const Project& project_;
   const std::function<bool()>& stop_;
   Random random_;

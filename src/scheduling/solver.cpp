@@ -58,10 +58,11 @@ class Run {
         limits_(limits),
         network_(network),
         windows_(windows),
+        tables_(project),
         improvement_(project, network, windows, limits.seed, limits.stop),
-        aiming_(project, limits.seed, limits.stop),
-        neighbourhoods_(project, network, limits.seed, limits.stop),
-        proof_(project, limits.seed, limits.stop) {}
+        aiming_(tables_, limits.seed, limits.stop),
+        neighbourhoods_(tables_, network, limits.seed, limits.stop),
+        proof_(tables_, limits.seed, limits.stop) {}
 
   SearchResult go(const StartTimes* start_from) {
     if (start_from != nullptr && start_from->starts.size() == project_.activities.size()) {
@@ -170,6 +171,7 @@ class Run {
   const SearchLimits& limits_;
   const LagNetwork& network_;
   const Windows& windows_;
+  SearchTables tables_;
   Improvement improvement_;
   Aiming aiming_;
   NeighbourhoodSearch neighbourhoods_;

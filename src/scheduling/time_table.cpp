@@ -16,7 +16,11 @@ TimeTable::TimeTable(const Project& project, int resource, const StartVariables&
     : starts_(starts),
       capacity_(project.resources[static_cast<std::size_t>(resource)].capacity),
       occupations_(occupations_of(project, resource)),
-      placed_(occupations_.size()) {}
+      placed_(occupations_.size()) {
+  for (Occupation& one : occupations_) {
+    one.end = starts.known(one.end);
+  }
+}
 
 std::vector<int> TimeTable::variables() const {
   std::set<int> all;
