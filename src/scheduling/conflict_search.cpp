@@ -69,6 +69,10 @@ class ConflictSearch::Search : public ReasonSource {
         phase_(static_cast<std::size_t>(trail_.variables()), 0),
         needed_(static_cast<std::size_t>(2 * trail_.variables())) {
     lateness_.limit(limit.lateness);
+    if (limit.overrun) {
+      overrun_.emplace(project_, starts_, limit.overrun->past);
+      overrun_->limit(limit.overrun->sum);
+    }
     for (std::size_t i = 0; i < project_.resources.size(); ++i) {
       tables_.emplace_back(project_, static_cast<int>(i), starts_);
     }
@@ -84,6 +88,9 @@ class ConflictSearch::Search : public ReasonSource {
   void tighten(const CostLimit& limit) {
     back_to(0);
     lateness_.limit(limit.lateness);
+    if (limit.overrun && overrun_) {
+      overrun_->limit(limit.overrun->sum);
+    }
     for (int i = 0; i < starts_.count() && !is_refuted_; ++i) {
       const Tick length = project_.activities[static_cast<std::size_t>(i)].length;
       is_refuted_ = !inference_.infer(starts_.not_after(i, limit.end - length), BoundReason{});
@@ -195,7 +202,7 @@ class ConflictSearch::Search : public ReasonSource {
       }
       if (lateness_is_stale_) {
         lateness_is_stale_ = false;
-        if (!lateness_.propagate(inference_)) {
+        if (!lateness_.propagate(inference_) || (overrun_ && !overrun_->propagate(inference_))) {
           return false;
         }
         continue;
@@ -216,7 +223,8 @@ class ConflictSearch::Search : public ReasonSource {
     for (const std::size_t table : tables_of_[static_cast<std::size_t>(variable)]) {
       is_stale_[table] = true;
     }
-    if (variable < starts_.count() && side % 2 == 0 && lateness_.looks_at(variable)) {
+    if (variable < starts_.count() && side % 2 == 0 &&
+        (lateness_.looks_at(variable) || (overrun_ && overrun_->looks_at(variable)))) {
       lateness_is_stale_ = true;
     }
     return clauses_.propagate(side, inference_) && lags_.propagate(side, inference_) &&
@@ -444,6 +452,7 @@ class ConflictSearch::Search : public ReasonSource {
   bool lags_hold_;  ///< What follows from them is drawn before pairs are written down.
   PairRules pairs_;
   LatenessRule lateness_;
+  std::optional<LatenessRule> overrun_;
   std::vector<TimeTable> tables_;
   std::vector<std::vector<std::size_t>> tables_of_;  ///< Per variable.
   std::vector<bool> is_stale_;                       ///< Per table.

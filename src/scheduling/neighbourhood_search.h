@@ -27,14 +27,17 @@ class NeighbourhoodSearch {
   /// The part that is freed.
   class Part;
 
-  void free_what_costs(const Incumbent& best, bool for_lateness, Part& part);
-  void free_last(const Incumbent& best, Part& part);
-  void free_late_job(const Incumbent& best, Part& part);
-  void free_more(const Incumbent& best, Part& part);
-  void free_stretch(const Incumbent& best, double most, Part& part);
-  void free_groups(const Incumbent& best, Part& part);
-  void free_rivals(const Incumbent& best, Part& part);
-  [[nodiscard]] Tick end_of(const Incumbent& best, int activity) const;
+  /// What the part is searched for, and frees what stands in the way of it first.
+  [[nodiscard]] CostLimit choose_goal(bool for_lateness, Part& part);
+  void free_what_costs(bool for_lateness, Part& part);
+  void free_last(Part& part);
+  void free_late_job(Part& part);
+  void free_more(Part& part);
+  void free_stretch(double most, Part& part);
+  void free_groups(Part& part);
+  void free_rivals(Part& part);
+  [[nodiscard]] Tick end_of(int activity) const;
+  [[nodiscard]] Tick end_of_job(const Job& job) const;
 
   SearchTables& tables_;
   const Project& project_;
@@ -43,7 +46,9 @@ class NeighbourhoodSearch {
   std::vector<std::vector<int>> groups_;  ///< Jobs, and what lags join.
   std::vector<int> group_of_;
   std::vector<std::vector<int>> users_;  ///< Per resource: the activities that take of it.
-  double size_;                          ///< How many activities are freed.
+  StartTimes current_;  ///< That parts are freed of; no later or longer than the best.
+  ProjectCost best_cost_;
+  double size_;  ///< How many activities are freed.
   std::int64_t nodes_ = 0;
 };
 

@@ -118,8 +118,8 @@ bool PairRules::propagate(int side, Inference& inference) {
   if (order < 0) {
     return follow_start(side, inference);
   }
-  return apply_decided(
-      pairs_[static_cast<std::size_t>(ordered_[static_cast<std::size_t>(order)])], inference);
+  return apply_decided(pairs_[static_cast<std::size_t>(ordered_[static_cast<std::size_t>(order)])],
+                       inference);
 }
 
 /// A start that can no longer be early is one that ends late: it only matters to those after it.

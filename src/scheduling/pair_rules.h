@@ -8,8 +8,8 @@
 namespace coatwright {
 
 /// Keeps two occupations apart, for many pairs: those that are too large for one resource together,
-/// and the two sides of exclusions. Their order is a variable of its own, so that a search can decide
-/// and learn it.
+/// and the two sides of exclusions. Their order is a variable of its own, so that a search can
+/// decide and learn it.
 class PairRules {
  public:
   /// Order variables are added to the trail, up to `most_orders`.

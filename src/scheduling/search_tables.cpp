@@ -4,8 +4,7 @@ namespace coatwright {
 
 SearchTables::SearchTables(const Project& project) : project_(project) {
   for (const StartSet& set : project.start_sets) {
-    numberings_.push_back(
-        std::make_shared<StartNumbering>(set, project.grain, 0, project.horizon));
+    numberings_.push_back(std::make_shared<StartNumbering>(set, project.grain, 0, project.horizon));
   }
 }
 

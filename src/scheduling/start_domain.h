@@ -49,9 +49,8 @@ class StartDomain {
  public:
   /// @param set its starts. @param earliest,latest further limits.
   StartDomain(const StartSet& set, Tick grain, Tick earliest, Tick latest)
-      : StartDomain(std::make_shared<StartNumbering>(set, grain, earliest, latest),
-                    earliest,
-                    latest) {}
+      : StartDomain(
+            std::make_shared<StartNumbering>(set, grain, earliest, latest), earliest, latest) {}
   StartDomain(std::shared_ptr<const StartNumbering> numbering, Tick earliest, Tick latest)
       : numbering_(std::move(numbering)),
         begin_(numbering_->up(earliest)),
