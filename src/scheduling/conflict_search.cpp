@@ -75,6 +75,7 @@ class ConflictSearch::Search : public ReasonSource {
     }
     for (std::size_t i = 0; i < project_.resources.size(); ++i) {
       tables_.emplace_back(project_, static_cast<int>(i), starts_);
+      is_refuted_ = !tables_.back().fold_fixed(trail_) || is_refuted_;
     }
     watch_tables();
     for (std::size_t i = 0; i < hint.size(); ++i) {

@@ -79,10 +79,10 @@ bool LatenessRule::propagate(Inference& inference) {
     const Tick latest_end = job.due + static_cast<Tick>(most_late);
     bool explained = false;
     for (const Work& work : job.works) {
-      const BoundLiteral bound = starts_.not_after(work.activity, latest_end - work.length);
-      if (inference.trail().is_true(bound)) {
+      if (starts_.high(work.activity) + work.length <= latest_end) {
         continue;
       }
+      const BoundLiteral bound = starts_.not_after(work.activity, latest_end - work.length);
       if (!explained) {
         explain(i);
         explained = true;
