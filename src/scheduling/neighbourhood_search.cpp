@@ -13,6 +13,11 @@ constexpr double kLeastSize = 8;
 constexpr double kMostSize = 150;
 constexpr double kGrowth = 1.08;
 constexpr double kFurthestBack = 0.1;  // of the end: how far before it an overrun may begin
+constexpr int kTurnsOfEnd = 8;         // while jobs are late, one of so many
+// How often a goal is less lateness, an earlier end, and a smaller sum of ends.
+constexpr double kOutright = 0.75;
+constexpr double kOutrightEnd = 0.1;
+constexpr double kSum = 0.45;
 constexpr std::int64_t kNodesEach = 200;
 constexpr std::int64_t kNodesPerFree = 10;
 /// What it costs to set a search up, in decisions.
@@ -77,49 +82,62 @@ void NeighbourhoodSearch::run(std::int64_t nodes, std::int64_t lateness_bound, I
   const std::int64_t last = nodes_ + nodes;
   while (best.schedule && nodes_ < last && !(stop_ && stop_())) {
     if (current_.starts.empty() || best.cost < best_cost_) {
-      current_ = *best.schedule;
       best_cost_ = best.cost;
+      take_over(*best.schedule);
     }
     Part part(current_);
-    const CostLimit limit = choose_goal(best.cost.lateness > lateness_bound, part);
-    const auto wanted = std::min(part.fixed.size(), static_cast<std::size_t>(size_));
-    while (part.freed.size() < wanted) {
-      free_more(part);
-    }
-    const auto result = search_within(
-        tables_,
-        limit,
-        part.fixed,
-        current_.starts,
-        std::min(kNodesEach + kNodesPerFree * static_cast<std::int64_t>(part.freed.size()),
-                 last - nodes_),
-        static_cast<unsigned>(random_.next()),
-        stop_);
-    nodes_ += result.nodes + kNodesOfBeginning;
-    if (result.outcome == ProofOutcome::kFound) {
-      current_ = result.schedule;
-      best.offer(project_, current_);
+    // The least lateness may be there without a proof: the end has a turn now and then.
+    const bool for_lateness = best.cost.lateness > lateness_bound && random_.below(kTurnsOfEnd) > 0;
+    const CostLimit limit = choose_goal(for_lateness, part);
+    if (search_part(limit, last - nodes_, part) && best.offer(project_, current_)) {
       best_cost_ = best.cost;
-    } else {
-      const bool larger = result.outcome == ProofOutcome::kNone;
-      size_ = std::clamp(larger ? size_ * kGrowth : size_ / kGrowth, kLeastSize, kMostSize);
     }
   }
+}
+
+void NeighbourhoodSearch::take_over(const StartTimes& schedule) {
+  current_ = schedule;
+  current_cost_ = cost_of(project_, current_);
+}
+
+bool NeighbourhoodSearch::search_part(const CostLimit& limit, std::int64_t most_nodes, Part& part) {
+  const auto wanted = std::min(part.fixed.size(), static_cast<std::size_t>(size_));
+  while (part.freed.size() < wanted) {
+    free_more(part);
+  }
+  const auto result = search_within(
+      tables_,
+      limit,
+      part.fixed,
+      current_.starts,
+      std::min(kNodesEach + kNodesPerFree * static_cast<std::int64_t>(part.freed.size()),
+               most_nodes),
+      static_cast<unsigned>(random_.next()),
+      stop_);
+  nodes_ += result.nodes + kNodesOfBeginning;
+  if (result.outcome == ProofOutcome::kFound) {
+    take_over(result.schedule);
+    return true;
+  }
+  const bool larger = result.outcome == ProofOutcome::kNone;
+  size_ = std::clamp(larger ? size_ * kGrowth : size_ / kGrowth, kLeastSize, kMostSize);
+  return false;
 }
 
 /// Where the best end is the same for many schedules, such as a morning's, the way down leads over
 /// those in which less lies past a moment before it, or which end sooner in sum.
 CostLimit NeighbourhoodSearch::choose_goal(bool for_lateness, Part& part) {
-  const int choice = random_.below(4);
-  if (choice == 0 || (for_lateness && choice < 3)) {
+  const double choice = random_.fraction();
+  if (choice < (for_lateness ? kOutright : kOutrightEnd)) {
     free_what_costs(for_lateness, part);
-    return for_lateness ? CostLimit{.lateness = best_cost_.lateness - 1}
-                        : CostLimit{best_cost_.lateness, best_cost_.end - 1};
+    return for_lateness ? CostLimit{.lateness = current_cost_.lateness - 1}
+                        : CostLimit{current_cost_.lateness, current_cost_.end - 1};
   }
+  const bool for_sum = for_lateness || choice < kOutrightEnd + kSum;
   const double back = random_.fraction();
   const Tick past =
-      choice == 3 ? 0
-                  : static_cast<Tick>((best_cost_.end - 1) * (1.0 - kFurthestBack * back * back));
+      for_sum ? 0
+              : static_cast<Tick>((current_cost_.end - 1) * (1.0 - kFurthestBack * back * back));
   std::int64_t sum = 0;
   std::vector<int> over;
   for (std::size_t i = 0; i < project_.jobs.size(); ++i) {
@@ -131,15 +149,19 @@ CostLimit NeighbourhoodSearch::choose_goal(bool for_lateness, Part& part) {
   }
   if (over.empty()) {
     free_what_costs(for_lateness, part);
-    return {best_cost_.lateness, best_cost_.end - 1};
+    return {current_cost_.lateness, current_cost_.end - 1};
   }
-  for (const int activity :
-       project_.jobs[over[random_.below(static_cast<int>(over.size()))]].activities) {
+  free_job(over[random_.below(static_cast<int>(over.size()))], part);
+  const std::int64_t less = for_sum ? 1 : 1 + (sum >> (2 * (1 + random_.below(3))));
+  return {current_cost_.lateness,
+          for_lateness ? kNeverTick : current_cost_.end,
+          Overrun{past, sum - less}};
+}
+
+void NeighbourhoodSearch::free_job(int job, Part& part) {
+  for (const int activity : project_.jobs[job].activities) {
     part.free(activity);
   }
-  const std::int64_t less = choice == 3 ? 1 : 1 + (sum >> (2 * (1 + random_.below(3))));
-  return {
-      best_cost_.lateness, for_lateness ? kNeverTick : best_cost_.end, Overrun{past, sum - less}};
 }
 
 void NeighbourhoodSearch::free_what_costs(bool for_lateness, Part& part) {
@@ -161,7 +183,7 @@ void NeighbourhoodSearch::free_last(Part& part) {
   }
   const Tick back = static_cast<Tick>(end * 0.15 * random_.fraction());
   for (std::size_t i = 0; i < group_of_.size(); ++i) {
-    if (end_of(static_cast<int>(i)) < best_cost_.end) {
+    if (end_of(static_cast<int>(i)) < end) {
       continue;
     }
     part.free(static_cast<int>(i));
@@ -181,10 +203,7 @@ void NeighbourhoodSearch::free_late_job(Part& part) {
     }
   }
   if (!late.empty()) {
-    for (const int activity :
-         project_.jobs[late[random_.below(static_cast<int>(late.size()))]].activities) {
-      part.free(activity);
-    }
+    free_job(late[random_.below(static_cast<int>(late.size()))], part);
   }
 }
 

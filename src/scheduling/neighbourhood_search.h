@@ -29,6 +29,10 @@ class NeighbourhoodSearch {
 
   /// What the part is searched for, and frees what stands in the way of it first.
   [[nodiscard]] CostLimit choose_goal(bool for_lateness, Part& part);
+  void take_over(const StartTimes& schedule);
+  /// Frees more, up to the size, and searches. @return whether current_ is a new one.
+  [[nodiscard]] bool search_part(const CostLimit& limit, std::int64_t most_nodes, Part& part);
+  void free_job(int job, Part& part);
   void free_what_costs(bool for_lateness, Part& part);
   void free_last(Part& part);
   void free_late_job(Part& part);
@@ -46,7 +50,8 @@ class NeighbourhoodSearch {
   std::vector<std::vector<int>> groups_;  ///< Jobs, and what lags join.
   std::vector<int> group_of_;
   std::vector<std::vector<int>> users_;  ///< Per resource: the activities that take of it.
-  StartTimes current_;  ///< That parts are freed of; no later or longer than the best.
+  StartTimes current_;                   ///< That parts are freed of.
+  ProjectCost current_cost_;
   ProjectCost best_cost_;
   double size_;  ///< How many activities are freed.
   std::int64_t nodes_ = 0;

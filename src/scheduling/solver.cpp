@@ -43,9 +43,9 @@ struct Shares {
   std::int64_t aiming;
 };
 constexpr std::int64_t kEighths = 8;
-constexpr Shares kSmall = {8, 16, 8, 4};
-constexpr Shares kMedium = {2, 24, 8, 4};
-constexpr Shares kLarge = {0, 4, 20, 0};
+constexpr Shares kSmall = {4, 8, 24, 2};
+constexpr Shares kMedium = {2, 4, 30, 1};
+constexpr Shares kLarge = {0, 2, 24, 0};
 
 /// A run of solve().
 class Run {
