@@ -273,4 +273,16 @@ Project shop_week(unsigned seed) {
   return invented_shop(size);
 }
 
+ShopSize busy_fortnight(unsigned seed) {
+  ShopSize size;
+  size.pieces = 12;
+  size.least_steps = size.most_steps = 10;
+  size.days = 21;
+  size.first_due = 5;
+  size.last_due = 14;
+  size.grain = 5;
+  size.seed = seed;
+  return size;
+}
+
 }  // namespace coatwright

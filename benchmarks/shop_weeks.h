@@ -32,4 +32,7 @@ struct ShopSize {
 /// A week of a small shop, 1-3 people and 2-6 pieces of 6-14 steps on a grain of 15 minutes.
 [[nodiscard]] Project shop_week(unsigned seed);
 
+/// Two busy weeks: 12 pieces of 10 steps, two people, a grain of 5 minutes.
+[[nodiscard]] ShopSize busy_fortnight(unsigned seed);
+
 }  // namespace coatwright

@@ -1,6 +1,6 @@
-// Invented weeks of small shops: solve() beside MiniZinc on the same projects, both checked by
-// separate code. Ends with 1 when a schedule breaks a rule, or when solve() and MiniZinc contradict
-// each other in what they prove.
+// Invented weeks of small shops, or fortnights of a larger one: solve() beside MiniZinc on the same
+// projects, both checked by separate code. Ends with 1 when a schedule breaks a rule, or when
+// solve() and MiniZinc contradict each other in what they prove.
 #include <cstdio>
 #include <string>
 
@@ -18,8 +18,9 @@ using namespace coatwright;
 struct Options {
   int first = 1;
   int weeks = 30;
-  double seconds = 1.0;  ///< For solve(), per week.
-  std::string beside;    ///< Command of the other solver; empty: none.
+  double seconds = 1.0;     ///< For solve(), per week.
+  bool fortnights = false;  ///< Busy fortnights of a larger shop in place of weeks.
+  std::string beside;       ///< Command of the other solver; empty: none.
   std::string model = COATWRIGHT_BENCHMARKS "/shop_project.mzn";
 };
 
@@ -170,7 +171,9 @@ void count(const Answer& ours, const Answer& theirs, bool beside, Totals& totals
 }
 
 void compare_week(int week, const Options& options, Totals& totals) {
-  const Project project = shop_week(static_cast<unsigned>(week));
+  const auto seed = static_cast<unsigned>(week);
+  const Project project =
+      options.fortnights ? invented_shop(busy_fortnight(seed)) : shop_week(seed);
   const Answer ours = ask_own(project, options.seconds);
   const bool beside = !options.beside.empty();
   const Answer theirs = beside ? ask_other(project, options) : Answer{};
@@ -206,7 +209,10 @@ int run(const Options& options) {
   for (int week = options.first; week < options.first + options.weeks; ++week) {
     compare_week(week, options, totals);
   }
-  std::printf("%d weeks: we proved %d", options.weeks, totals.ours_proven);
+  std::printf("%d %s: we proved %d",
+              options.weeks,
+              options.fortnights ? "fortnights" : "weeks",
+              totals.ours_proven);
   if (beside) {
     std::printf(", MiniZinc %d; ours are better %d, the same %d, worse %d",
                 totals.theirs_proven,
@@ -226,10 +232,14 @@ int main(int count, char** arguments) {
   Options options;
   for (int i = 1; i < count; ++i) {
     const std::string argument = arguments[i];
+    if (argument == "--fortnights") {
+      options.fortnights = true;
+      continue;
+    }
     if (i + 1 == count) {
       std::fprintf(stderr,
                    "usage: benchmark_shop_weeks [--first N] [--weeks N] [--seconds S] "
-                   "[--beside COMMAND]\n");
+                   "[--fortnights] [--beside COMMAND]\n");
       return 2;
     }
     const std::string value = arguments[++i];

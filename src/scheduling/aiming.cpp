@@ -10,17 +10,17 @@ constexpr std::int64_t kNearPart = 200;
 
 }  // namespace
 
-Aiming::Aiming(const Project& project, unsigned seed, const std::function<bool()>& stop)
-    : project_(project),
+Aiming::Aiming(SearchTables& tables, unsigned seed, const std::function<bool()>& stop)
+    : tables_(tables),
       stop_(stop),
       seed_(seed),
-      nodes_each_(300 + 3 * static_cast<std::int64_t>(project.activities.size())) {}
+      nodes_each_(300 + 3 * static_cast<std::int64_t>(tables.project().activities.size())) {}
 
 ProofOutcome Aiming::ask(const CostLimit& limit, std::int64_t nodes, Incumbent& best) {
-  const ProofResult result = search_within(project_, limit, {}, {}, nodes, seed_++, stop_);
+  const ProofResult result = search_within(tables_, limit, {}, {}, nodes, seed_++, stop_);
   nodes_ += result.nodes + 1;
   if (result.outcome == ProofOutcome::kFound) {
-    best.offer(project_, result.schedule);
+    best.offer(tables_.project(), result.schedule);
   }
   return result.outcome;
 }

@@ -20,7 +20,7 @@ struct ProvenBounds {
 class Aiming {
  public:
   /// @param stop asked now and then; true ends a run. May be empty.
-  Aiming(const Project& project, unsigned seed, const std::function<bool()>& stop);
+  Aiming(SearchTables& tables, unsigned seed, const std::function<bool()>& stop);
 
   /// Goes on for at most so many decisions.
   void run(std::int64_t nodes, ProvenBounds& bounds, Incumbent& best);
@@ -29,7 +29,7 @@ class Aiming {
  private:
   ProofOutcome ask(const CostLimit& limit, std::int64_t nodes, Incumbent& best);
 
-  const Project& project_;
+  SearchTables& tables_;
   const std::function<bool()>& stop_;
   unsigned seed_;
   std::int64_t given_up_ = -1;  ///< Nothing was found down to this lateness or end.

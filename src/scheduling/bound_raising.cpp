@@ -10,21 +10,21 @@ constexpr std::array<std::int64_t, 3> kParts = {8, 2, 32};
 
 }  // namespace
 
-BoundRaising::BoundRaising(const Project& project, unsigned seed, const std::function<bool()>& stop)
-    : project_(project),
+BoundRaising::BoundRaising(SearchTables& tables, unsigned seed, const std::function<bool()>& stop)
+    : tables_(tables),
       stop_(stop),
       seed_(seed),
-      nodes_each_(1500 + 20 * static_cast<std::int64_t>(project.activities.size())) {}
+      nodes_each_(1500 + 20 * static_cast<std::int64_t>(tables.project().activities.size())) {}
 
 void BoundRaising::ask(const CostLimit& limit,
                        bool on_lateness,
                        ProvenBounds& bounds,
                        Incumbent& best) {
-  const ProofResult result = search_within(project_, limit, {}, {}, nodes_each_, seed_++, stop_);
+  const ProofResult result = search_within(tables_, limit, {}, {}, nodes_each_, seed_++, stop_);
   nodes_ += result.nodes + 1;
   left_ -= result.nodes + 1;
   if (result.outcome == ProofOutcome::kFound) {
-    best.offer(project_, result.schedule);
+    best.offer(tables_.project(), result.schedule);
   } else if (result.outcome == ProofOutcome::kNone && on_lateness) {
     bounds.lateness = limit.lateness + 1;
   } else if (result.outcome == ProofOutcome::kNone) {

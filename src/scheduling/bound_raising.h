@@ -10,7 +10,7 @@ namespace coatwright {
 class BoundRaising {
  public:
   /// @param stop asked now and then; true ends a run. May be empty.
-  BoundRaising(const Project& project, unsigned seed, const std::function<bool()>& stop);
+  BoundRaising(SearchTables& tables, unsigned seed, const std::function<bool()>& stop);
 
   /// Goes on for about so many decisions; what does not suffice for a search is kept for the next
   /// run. @param most decisions that may be taken at all.
@@ -20,7 +20,7 @@ class BoundRaising {
  private:
   void ask(const CostLimit& limit, bool on_lateness, ProvenBounds& bounds, Incumbent& best);
 
-  const Project& project_;
+  SearchTables& tables_;
   const std::function<bool()>& stop_;
   unsigned seed_;
   bool on_lateness_ = false;

@@ -17,9 +17,10 @@ constexpr int kRestartUnit = 100;        // conflicts
 constexpr std::int64_t kStopAsked = 64;  // decisions between two questions
 
 /// The starts that are left for each activity; an empty domain is a proof already.
-std::vector<StartDomain> domains_of(const Project& project,
+std::vector<StartDomain> domains_of(const SearchTables& tables,
                                     const CostLimit& limit,
                                     const std::vector<std::optional<Tick>>& fixed_starts) {
+  const Project& project = tables.project();
   std::vector<StartDomain> domains;
   for (std::size_t i = 0; i < project.activities.size(); ++i) {
     const Activity& activity = project.activities[i];
@@ -29,10 +30,7 @@ std::vector<StartDomain> domains_of(const Project& project,
       earliest = std::max(earliest, *fixed_starts[i]);
       latest = std::min(latest, *fixed_starts[i]);
     }
-    domains.emplace_back(project.start_sets[static_cast<std::size_t>(activity.starts)],
-                         project.grain,
-                         earliest,
-                         latest);
+    domains.emplace_back(tables.starts_of(static_cast<int>(i)), earliest, latest);
   }
   return domains;
 }
@@ -54,24 +52,30 @@ std::int64_t luby(std::int64_t turn) {
 
 class ConflictSearch::Search : public ReasonSource {
  public:
-  Search(const Project& project,
+  Search(SearchTables& tables,
          const CostLimit& limit,
          const std::vector<std::optional<Tick>>& fixed_starts,
          const std::vector<Tick>& hint,
          unsigned seed)
-      : project_(project),
-        starts_(checked(domains_of(project, limit, fixed_starts)), trail_),
+      : project_(tables.project()),
+        starts_(checked(domains_of(tables, limit, fixed_starts)), trail_, tables),
         inference_(trail_, *this),
-        lags_(project, starts_),
-        pairs_(project, starts_, trail_, kMostOrders),
-        lateness_(project, starts_),
+        lags_(project_, starts_),
+        lags_hold_(lags_.settle(inference_)),
+        pairs_(project_, starts_, trail_, kMostOrders),
+        lateness_(project_, starts_),
         clauses_(trail_.variables()),
         order_(trail_.variables(), seed),
         phase_(static_cast<std::size_t>(trail_.variables()), 0),
         needed_(static_cast<std::size_t>(2 * trail_.variables())) {
     lateness_.limit(limit.lateness);
-    for (std::size_t i = 0; i < project.resources.size(); ++i) {
-      tables_.emplace_back(project, static_cast<int>(i), starts_);
+    if (limit.overrun) {
+      overrun_.emplace(project_, starts_, limit.overrun->past);
+      overrun_->limit(limit.overrun->sum);
+    }
+    for (std::size_t i = 0; i < project_.resources.size(); ++i) {
+      tables_.emplace_back(project_, static_cast<int>(i), starts_);
+      is_refuted_ = !tables_.back().fold_fixed(trail_) || is_refuted_;
     }
     watch_tables();
     for (std::size_t i = 0; i < hint.size(); ++i) {
@@ -79,12 +83,15 @@ class ConflictSearch::Search : public ReasonSource {
       phase_[i] = std::clamp(domain.index_up(hint[i]), 0, domain.size() - 1);
     }
     has_hint_ = !hint.empty();
-    is_refuted_ = is_refuted_ || !propagate_root();
+    is_refuted_ = is_refuted_ || !lags_hold_ || !propagate_root();
   }
 
   void tighten(const CostLimit& limit) {
     back_to(0);
     lateness_.limit(limit.lateness);
+    if (limit.overrun && overrun_) {
+      overrun_->limit(limit.overrun->sum);
+    }
     for (int i = 0; i < starts_.count() && !is_refuted_; ++i) {
       const Tick length = project_.activities[static_cast<std::size_t>(i)].length;
       is_refuted_ = !inference_.infer(starts_.not_after(i, limit.end - length), BoundReason{});
@@ -196,7 +203,7 @@ class ConflictSearch::Search : public ReasonSource {
       }
       if (lateness_is_stale_) {
         lateness_is_stale_ = false;
-        if (!lateness_.propagate(inference_)) {
+        if (!lateness_.propagate(inference_) || (overrun_ && !overrun_->propagate(inference_))) {
           return false;
         }
         continue;
@@ -217,11 +224,12 @@ class ConflictSearch::Search : public ReasonSource {
     for (const std::size_t table : tables_of_[static_cast<std::size_t>(variable)]) {
       is_stale_[table] = true;
     }
-    if (variable < starts_.count() && side % 2 == 0 && lateness_.looks_at(variable)) {
+    if (variable < starts_.count() && side % 2 == 0 &&
+        (lateness_.looks_at(variable) || (overrun_ && overrun_->looks_at(variable)))) {
       lateness_is_stale_ = true;
     }
     return clauses_.propagate(side, inference_) && lags_.propagate(side, inference_) &&
-           pairs_.propagate(variable, inference_);
+           pairs_.propagate(side, inference_);
   }
 
   void back_to(int level) {
@@ -442,8 +450,10 @@ class ConflictSearch::Search : public ReasonSource {
   StartVariables starts_;
   Inference inference_;
   LagRules lags_;
+  bool lags_hold_;  ///< What follows from them is drawn before pairs are written down.
   PairRules pairs_;
   LatenessRule lateness_;
+  std::optional<LatenessRule> overrun_;
   std::vector<TimeTable> tables_;
   std::vector<std::vector<std::size_t>> tables_of_;  ///< Per variable.
   std::vector<bool> is_stale_;                       ///< Per table.
@@ -465,12 +475,12 @@ class ConflictSearch::Search : public ReasonSource {
   StartTimes found_;
 };
 
-ConflictSearch::ConflictSearch(const Project& project,
+ConflictSearch::ConflictSearch(SearchTables& tables,
                                const CostLimit& limit,
                                const std::vector<std::optional<Tick>>& fixed_starts,
                                const std::vector<Tick>& hint,
                                unsigned seed)
-    : search_(std::make_unique<Search>(project, limit, fixed_starts, hint, seed)) {}
+    : search_(std::make_unique<Search>(tables, limit, fixed_starts, hint, seed)) {}
 
 ConflictSearch::~ConflictSearch() = default;
 
@@ -490,14 +500,14 @@ std::int64_t ConflictSearch::nodes() const {
   return search_->nodes();
 }
 
-ProofResult search_within(const Project& project,
+ProofResult search_within(SearchTables& tables,
                           const CostLimit& limit,
                           const std::vector<std::optional<Tick>>& fixed_starts,
                           const std::vector<Tick>& hint,
                           std::int64_t nodes,
                           unsigned seed,
                           const std::function<bool()>& stop) {
-  ConflictSearch search(project, limit, fixed_starts, hint, seed);
+  ConflictSearch search(tables, limit, fixed_starts, hint, seed);
   ProofResult result;
   result.outcome = search.run(nodes, stop);
   result.schedule = search.found();

@@ -7,14 +7,21 @@
 #include <optional>
 #include <vector>
 
-#include "scheduling/project.h"
+#include "scheduling/search_tables.h"
 
 namespace coatwright {
+
+/// How far jobs end past a moment, summed, times their weights. Past 0 it is the sum of ends.
+struct Overrun {
+  Tick past = 0;
+  std::int64_t sum = 0;
+};
 
 /// What a schedule must not exceed.
 struct CostLimit {
   std::int64_t lateness = std::numeric_limits<std::int64_t>::max();
   Tick end = kNeverTick;
+  std::optional<Overrun> overrun = {};
 };
 
 enum class ProofOutcome {
@@ -33,10 +40,10 @@ struct ProofResult {
 /// Source: [schutt2013], [ohrimenko2009].
 class ConflictSearch {
  public:
-  /// @param limit what the schedule must keep. @param fixed_starts per activity: its start where it
-  /// may not move; empty: all are free. @param hint per activity: the start to be tried first;
-  /// empty: the earliest.
-  ConflictSearch(const Project& project,
+  /// @param tables of the project. @param limit what the schedule must keep. @param fixed_starts
+  /// per activity: its start where it may not move; empty: all are free. @param hint per activity:
+  /// the start to be tried first; empty: the earliest.
+  ConflictSearch(SearchTables& tables,
                  const CostLimit& limit,
                  const std::vector<std::optional<Tick>>& fixed_starts,
                  const std::vector<Tick>& hint,
@@ -45,8 +52,8 @@ class ConflictSearch {
   ConflictSearch(const ConflictSearch&) = delete;
   ConflictSearch& operator=(const ConflictSearch&) = delete;
 
-  /// A limit at least as strict from now on; what was learned stays. A schedule that was found is
-  /// tried first the next time.
+  /// A limit at least as strict from now on, with the same moment of an overrun; what was learned
+  /// stays. A schedule that was found is tried first the next time.
   void tighten(const CostLimit& limit);
   /// Goes on for at most so many decisions. @param stop asked now and then; true ends it.
   [[nodiscard]] ProofOutcome run(std::int64_t nodes, const std::function<bool()>& stop);
@@ -60,7 +67,7 @@ class ConflictSearch {
 };
 
 /// One run of a ConflictSearch.
-[[nodiscard]] ProofResult search_within(const Project& project,
+[[nodiscard]] ProofResult search_within(SearchTables& tables,
                                         const CostLimit& limit,
                                         const std::vector<std::optional<Tick>>& fixed_starts,
                                         const std::vector<Tick>& hint,

@@ -23,7 +23,8 @@ LagRules::LagRules(const Project& project, const StartVariables& starts)
 void LagRules::add(int from_side, int to_side, const Lag& lag) {
   const auto note = [&](int trigger, int target, bool forward) {
     triggered_[static_cast<std::size_t>(trigger)].push_back(static_cast<int>(rules_.size()));
-    rules_.push_back({trigger, target, lag, forward});
+    const int counts_from = (forward ? trigger : target) / 2;
+    rules_.push_back({trigger, target, starts_.known({counts_from, lag}), forward});
   };
   note(from_side, to_side, true);
   note(to_side ^ 1, from_side ^ 1, false);
@@ -35,6 +36,18 @@ bool LagRules::propagate(int side, Inference& inference) const {
   }
   for (const int rule : triggered_[static_cast<std::size_t>(side)]) {
     if (!apply(rule, inference)) {
+      return false;
+    }
+  }
+  return true;
+}
+
+bool LagRules::settle(Inference& inference) const {
+  if (!propagate_all(inference)) {
+    return false;
+  }
+  for (int head = 0; head < inference.trail().size(); ++head) {
+    if (!propagate(inference.trail().entry(head).literal.side, inference)) {
       return false;
     }
   }
@@ -54,15 +67,15 @@ bool LagRules::apply(int rule, Inference& inference) const {
   const Rule& one = rules_[static_cast<std::size_t>(rule)];
   const int trigger = one.trigger / 2;
   const int target = one.target / 2;
-  const Tick moved = is_low(one.trigger) ? starts_.low(trigger) : starts_.high(trigger);
   BoundLiteral implied;
   if (one.forward) {
-    const Tick moment = one.lag.at(moved);
+    const Tick moment = is_low(one.trigger) ? starts_.low(one.moment) : starts_.high(one.moment);
     implied =
         is_low(one.target) ? starts_.not_before(target, moment) : starts_.not_after(target, moment);
   } else {
-    const Endpoint from{target, one.lag};
-    implied = is_low(one.target) ? starts_.not_before(from, moved) : starts_.not_after(from, moved);
+    const Tick moved = is_low(one.trigger) ? starts_.low(trigger) : starts_.high(trigger);
+    implied = is_low(one.target) ? starts_.not_before(one.moment, moved)
+                                 : starts_.not_after(one.moment, moved);
   }
   return inference.infer(implied, {BoundReason::Kind::kLag, rule, 0});
 }
@@ -73,16 +86,15 @@ BoundLiteral LagRules::reason_of(int rule, BoundLiteral literal) const {
   const StartDomain& domain = starts_.domain(literal.variable());
   // The weakest literal that still implies this one: the start next to the bound must be ruled out.
   if (one.forward) {
-    const Endpoint from{trigger, one.lag};
     if (is_low(literal.side)) {
-      return starts_.not_before(from, domain.tick_of(literal.value - 1) + 1);
+      return starts_.not_before(one.moment, domain.tick_of(literal.value - 1) + 1);
     }
-    return starts_.not_after(from, domain.tick_of(-literal.value + 1) - 1);
+    return starts_.not_after(one.moment, domain.tick_of(-literal.value + 1) - 1);
   }
   if (is_low(literal.side)) {
-    return starts_.not_before(trigger, one.lag.at(domain.tick_of(literal.value - 1)) + 1);
+    return starts_.not_before(trigger, starts_.moment(one.moment, literal.value - 1) + 1);
   }
-  return starts_.not_after(trigger, one.lag.at(domain.tick_of(-literal.value + 1)) - 1);
+  return starts_.not_after(trigger, starts_.moment(one.moment, -literal.value + 1) - 1);
 }
 
 }  // namespace coatwright

@@ -15,6 +15,8 @@ class LagRules {
 
   /// Follows the lags from one side of a variable that has moved. @return false on a contradiction.
   bool propagate(int side, Inference& inference) const;
+  /// All that follows from the lags alone, at the root. @return false on a contradiction.
+  bool settle(Inference& inference) const;
   /// All lags once, at the root.
   bool propagate_all(Inference& inference) const;
   /// The literal from which another follows by a rule.
@@ -25,8 +27,8 @@ class LagRules {
   struct Rule {
     int trigger;  ///< Side of the variable that moves it.
     int target;
-    Lag lag;
-    bool forward;  ///< The lag runs from the trigger to the target.
+    Endpoint moment;  ///< What the lag gives, from the activity that it counts from.
+    bool forward;     ///< It counts from the trigger; else from the target.
   };
   void add(int from_side, int to_side, const Lag& lag);
   bool apply(int rule, Inference& inference) const;

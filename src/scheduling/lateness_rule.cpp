@@ -7,17 +7,28 @@ namespace coatwright {
 LatenessRule::LatenessRule(const Project& project, const StartVariables& starts)
     : starts_(starts), looked_at_(project.activities.size(), false) {
   for (const Job& job : project.jobs) {
-    if (job.due >= kNeverTick || job.weight <= 0 || job.activities.empty()) {
-      continue;
-    }
-    DueJob due{{}, job.due, job.weight};
-    for (const int activity : job.activities) {
-      const auto place = static_cast<std::size_t>(activity);
-      due.works.push_back({activity, project.activities[place].length});
-      looked_at_[place] = true;
-    }
-    jobs_.push_back(std::move(due));
+    add(project, job, job.due);
   }
+}
+
+LatenessRule::LatenessRule(const Project& project, const StartVariables& starts, Tick due)
+    : starts_(starts), looked_at_(project.activities.size(), false) {
+  for (const Job& job : project.jobs) {
+    add(project, job, due);
+  }
+}
+
+void LatenessRule::add(const Project& project, const Job& job, Tick due) {
+  if (due >= kNeverTick || job.weight <= 0 || job.activities.empty()) {
+    return;
+  }
+  DueJob added{{}, due, job.weight};
+  for (const int activity : job.activities) {
+    const auto place = static_cast<std::size_t>(activity);
+    added.works.push_back({activity, project.activities[place].length});
+    looked_at_[place] = true;
+  }
+  jobs_.push_back(std::move(added));
 }
 
 bool LatenessRule::looks_at(int activity) const {
@@ -68,10 +79,10 @@ bool LatenessRule::propagate(Inference& inference) {
     const Tick latest_end = job.due + static_cast<Tick>(most_late);
     bool explained = false;
     for (const Work& work : job.works) {
-      const BoundLiteral bound = starts_.not_after(work.activity, latest_end - work.length);
-      if (inference.trail().is_true(bound)) {
+      if (starts_.high(work.activity) + work.length <= latest_end) {
         continue;
       }
+      const BoundLiteral bound = starts_.not_after(work.activity, latest_end - work.length);
       if (!explained) {
         explain(i);
         explained = true;

@@ -11,6 +11,8 @@ namespace coatwright {
 class LatenessRule {
  public:
   LatenessRule(const Project& project, const StartVariables& starts);
+  /// As if all jobs were due at one moment.
+  LatenessRule(const Project& project, const StartVariables& starts, Tick due);
 
   /// No more than this from now on.
   void limit(std::int64_t lateness) { limit_ = lateness; }
@@ -35,6 +37,7 @@ class LatenessRule {
     Tick late;
   };
   [[nodiscard]] Latest latest_of(const DueJob& job) const;
+  void add(const Project& project, const Job& job, Tick due);
 
   const StartVariables& starts_;
   std::vector<DueJob> jobs_;

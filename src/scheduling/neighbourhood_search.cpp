@@ -12,6 +12,12 @@ constexpr double kFirstSize = 24;
 constexpr double kLeastSize = 8;
 constexpr double kMostSize = 150;
 constexpr double kGrowth = 1.08;
+constexpr double kFurthestBack = 0.1;  // of the end: how far before it an overrun may begin
+constexpr int kTurnsOfEnd = 8;         // while jobs are late, one of so many
+// How often a goal is less lateness, an earlier end, and a smaller sum of ends.
+constexpr double kOutright = 0.75;
+constexpr double kOutrightEnd = 0.1;
+constexpr double kSum = 0.45;
 constexpr std::int64_t kNodesEach = 200;
 constexpr std::int64_t kNodesPerFree = 10;
 /// What it costs to set a search up, in decisions.
@@ -37,132 +43,194 @@ class NeighbourhoodSearch::Part {
   std::vector<int> freed;
 };
 
-NeighbourhoodSearch::NeighbourhoodSearch(const Project& project,
+NeighbourhoodSearch::NeighbourhoodSearch(SearchTables& tables,
                                          const LagNetwork& network,
                                          unsigned seed,
                                          const std::function<bool()>& stop)
-    : project_(project),
+    : tables_(tables),
+      project_(tables.project()),
       stop_(stop),
       random_(std::uint64_t{seed} + 1'000'003),
-      group_of_(groups_of(project, network)),
-      users_(project.resources.size()),
+      group_of_(groups_of(project_, network)),
+      users_(project_.resources.size()),
       size_(kFirstSize) {
   for (std::size_t i = 0; i < group_of_.size(); ++i) {
     groups_.resize(std::max(groups_.size(), static_cast<std::size_t>(group_of_[i]) + 1));
     groups_[group_of_[i]].push_back(static_cast<int>(i));
-    for (const Demand& demand : project.activities[i].demands) {
+    for (const Demand& demand : project_.activities[i].demands) {
       users_[demand.resource].push_back(static_cast<int>(i));
     }
   }
-  for (const Hold& hold : project.holds) {
+  for (const Hold& hold : project_.holds) {
     users_[hold.resource].push_back(hold.from);
   }
 }
 
-Tick NeighbourhoodSearch::end_of(const Incumbent& best, int activity) const {
-  return best.schedule->starts[activity] + project_.activities[activity].length;
+Tick NeighbourhoodSearch::end_of(int activity) const {
+  return current_.starts[activity] + project_.activities[activity].length;
+}
+
+Tick NeighbourhoodSearch::end_of_job(const Job& job) const {
+  Tick end = 0;
+  for (const int activity : job.activities) {
+    end = std::max(end, end_of(activity));
+  }
+  return end;
 }
 
 void NeighbourhoodSearch::run(std::int64_t nodes, std::int64_t lateness_bound, Incumbent& best) {
   const std::int64_t last = nodes_ + nodes;
   while (best.schedule && nodes_ < last && !(stop_ && stop_())) {
-    const bool for_lateness = best.cost.lateness > lateness_bound;
-    const CostLimit limit = for_lateness ? CostLimit{.lateness = best.cost.lateness - 1}
-                                         : CostLimit{best.cost.lateness, best.cost.end - 1};
-    Part part(*best.schedule);
-    free_what_costs(best, for_lateness, part);
-    const auto wanted = std::min(part.fixed.size(), static_cast<std::size_t>(size_));
-    while (part.freed.size() < wanted) {
-      free_more(best, part);
+    if (current_.starts.empty() || best.cost < best_cost_) {
+      best_cost_ = best.cost;
+      take_over(*best.schedule);
     }
-    const auto result = search_within(
-        project_,
-        limit,
-        part.fixed,
-        best.schedule->starts,
-        std::min(kNodesEach + kNodesPerFree * static_cast<std::int64_t>(part.freed.size()),
-                 last - nodes_),
-        static_cast<unsigned>(random_.next()),
-        stop_);
-    nodes_ += result.nodes + kNodesOfBeginning;
-    if (result.outcome == ProofOutcome::kFound) {
-      best.offer(project_, result.schedule);
-    } else {
-      const bool larger = result.outcome == ProofOutcome::kNone;
-      size_ = std::clamp(larger ? size_ * kGrowth : size_ / kGrowth, kLeastSize, kMostSize);
+    Part part(current_);
+    // The least lateness may be there without a proof: the end has a turn now and then.
+    const bool for_lateness = best.cost.lateness > lateness_bound && random_.below(kTurnsOfEnd) > 0;
+    const CostLimit limit = choose_goal(for_lateness, part);
+    if (search_part(limit, last - nodes_, part) && best.offer(project_, current_)) {
+      best_cost_ = best.cost;
     }
   }
 }
 
-void NeighbourhoodSearch::free_what_costs(const Incumbent& best, bool for_lateness, Part& part) {
+void NeighbourhoodSearch::take_over(const StartTimes& schedule) {
+  current_ = schedule;
+  current_cost_ = cost_of(project_, current_);
+}
+
+bool NeighbourhoodSearch::search_part(const CostLimit& limit, std::int64_t most_nodes, Part& part) {
+  const auto wanted = std::min(part.fixed.size(), static_cast<std::size_t>(size_));
+  while (part.freed.size() < wanted) {
+    free_more(part);
+  }
+  const auto result = search_within(
+      tables_,
+      limit,
+      part.fixed,
+      current_.starts,
+      std::min(kNodesEach + kNodesPerFree * static_cast<std::int64_t>(part.freed.size()),
+               most_nodes),
+      static_cast<unsigned>(random_.next()),
+      stop_);
+  nodes_ += result.nodes + kNodesOfBeginning;
+  if (result.outcome == ProofOutcome::kFound) {
+    take_over(result.schedule);
+    return true;
+  }
+  const bool larger = result.outcome == ProofOutcome::kNone;
+  size_ = std::clamp(larger ? size_ * kGrowth : size_ / kGrowth, kLeastSize, kMostSize);
+  return false;
+}
+
+/// Where the best end is the same for many schedules, such as a morning's, the way down leads over
+/// those in which less lies past a moment before it, or which end sooner in sum.
+CostLimit NeighbourhoodSearch::choose_goal(bool for_lateness, Part& part) {
+  const double choice = random_.fraction();
+  if (choice < (for_lateness ? kOutright : kOutrightEnd)) {
+    free_what_costs(for_lateness, part);
+    return for_lateness ? CostLimit{.lateness = current_cost_.lateness - 1}
+                        : CostLimit{current_cost_.lateness, current_cost_.end - 1};
+  }
+  const bool for_sum = for_lateness || choice < kOutrightEnd + kSum;
+  const double back = random_.fraction();
+  const Tick past =
+      for_sum ? 0
+              : static_cast<Tick>((current_cost_.end - 1) * (1.0 - kFurthestBack * back * back));
+  std::int64_t sum = 0;
+  std::vector<int> over;
+  for (std::size_t i = 0; i < project_.jobs.size(); ++i) {
+    const Tick by = end_of_job(project_.jobs[i]) - past;
+    if (by > 0 && project_.jobs[i].weight > 0) {
+      sum += std::int64_t{project_.jobs[i].weight} * by;
+      over.push_back(static_cast<int>(i));
+    }
+  }
+  if (over.empty()) {
+    free_what_costs(for_lateness, part);
+    return {current_cost_.lateness, current_cost_.end - 1};
+  }
+  free_job(over[random_.below(static_cast<int>(over.size()))], part);
+  const std::int64_t less = for_sum ? 1 : 1 + (sum >> (2 * (1 + random_.below(3))));
+  return {current_cost_.lateness,
+          for_lateness ? kNeverTick : current_cost_.end,
+          Overrun{past, sum - less}};
+}
+
+void NeighbourhoodSearch::free_job(int job, Part& part) {
+  for (const int activity : project_.jobs[job].activities) {
+    part.free(activity);
+  }
+}
+
+void NeighbourhoodSearch::free_what_costs(bool for_lateness, Part& part) {
   if (for_lateness) {
-    free_late_job(best, part);
+    free_late_job(part);
     return;
   }
-  free_last(best, part);
+  free_last(part);
   if (random_.below(2) == 0) {
-    free_stretch(best, size_, part);
+    free_stretch(size_, part);
   }
 }
 
 /// All that ends last, for else the end stays; with it some of what it waits for.
-void NeighbourhoodSearch::free_last(const Incumbent& best, Part& part) {
-  const Tick back = static_cast<Tick>(best.cost.end * 0.15 * random_.fraction());
+void NeighbourhoodSearch::free_last(Part& part) {
+  Tick end = 0;
   for (std::size_t i = 0; i < group_of_.size(); ++i) {
-    if (end_of(best, static_cast<int>(i)) != best.cost.end) {
+    end = std::max(end, end_of(static_cast<int>(i)));
+  }
+  const Tick back = static_cast<Tick>(end * 0.15 * random_.fraction());
+  for (std::size_t i = 0; i < group_of_.size(); ++i) {
+    if (end_of(static_cast<int>(i)) < end) {
       continue;
     }
     part.free(static_cast<int>(i));
     for (const int other : groups_[group_of_[i]]) {
-      if (end_of(best, other) > best.cost.end - back) {
+      if (end_of(other) > end - back) {
         part.free(other);
       }
     }
   }
 }
 
-void NeighbourhoodSearch::free_late_job(const Incumbent& best, Part& part) {
+void NeighbourhoodSearch::free_late_job(Part& part) {
   std::vector<int> late;
   for (std::size_t i = 0; i < project_.jobs.size(); ++i) {
-    const Job& job = project_.jobs[i];
-    if (std::any_of(job.activities.begin(), job.activities.end(), [&](int activity) {
-          return end_of(best, activity) > job.due;
-        })) {
+    if (end_of_job(project_.jobs[i]) > project_.jobs[i].due) {
       late.push_back(static_cast<int>(i));
     }
   }
   if (!late.empty()) {
-    for (const int activity :
-         project_.jobs[late[random_.below(static_cast<int>(late.size()))]].activities) {
-      part.free(activity);
-    }
+    free_job(late[random_.below(static_cast<int>(late.size()))], part);
   }
 }
 
-void NeighbourhoodSearch::free_more(const Incumbent& best, Part& part) {
+void NeighbourhoodSearch::free_more(Part& part) {
   switch (random_.below(3)) {
     case 0:
-      free_stretch(best, size_ * 0.5 * random_.fraction(), part);
+      free_stretch(size_ * 0.5 * random_.fraction(), part);
       break;
     case 1:
-      free_groups(best, part);
+      free_groups(part);
       break;
     default:
-      free_rivals(best, part);
+      free_rivals(part);
   }
 }
 
 /// What lies nearest to a moment.
-void NeighbourhoodSearch::free_stretch(const Incumbent& best, double most, Part& part) {
+void NeighbourhoodSearch::free_stretch(double most, Part& part) {
   const int count = static_cast<int>(group_of_.size());
   const int centre = part.freed.empty()
                          ? random_.below(count)
                          : part.freed[random_.below(static_cast<int>(part.freed.size()))];
-  const Tick at = best.schedule->starts[centre];
+  const Tick at = current_.starts[centre];
   std::vector<std::pair<Tick, int>> nearest;
   for (int i = 0; i < count; ++i) {
     if (part.fixed[i]) {
-      nearest.emplace_back(std::abs(best.schedule->starts[i] - at), i);
+      nearest.emplace_back(std::abs(current_.starts[i] - at), i);
     }
   }
   std::sort(nearest.begin(), nearest.end());
@@ -173,7 +241,7 @@ void NeighbourhoodSearch::free_stretch(const Incumbent& best, double most, Part&
 }
 
 /// A whole job, that is in work when a freed activity is.
-void NeighbourhoodSearch::free_groups(const Incumbent& best, Part& part) {
+void NeighbourhoodSearch::free_groups(Part& part) {
   const int count = static_cast<int>(group_of_.size());
   const int first = random_.below(count);
   if (part.freed.empty()) {
@@ -185,7 +253,7 @@ void NeighbourhoodSearch::free_groups(const Incumbent& best, Part& part) {
   for (int attempt = 0; attempt < 4; ++attempt) {
     const int other = random_.below(count);
     const auto distance = [&](int activity) {
-      return std::abs(best.schedule->starts[activity] - best.schedule->starts[near]);
+      return std::abs(current_.starts[activity] - current_.starts[near]);
     };
     if (part.fixed[other] && (!part.fixed[chosen] || distance(other) < distance(chosen))) {
       chosen = other;
@@ -200,19 +268,19 @@ void NeighbourhoodSearch::free_groups(const Incumbent& best, Part& part) {
 }
 
 /// What takes of the same resource shortly before a freed activity, or when it does.
-void NeighbourhoodSearch::free_rivals(const Incumbent& best, Part& part) {
+void NeighbourhoodSearch::free_rivals(Part& part) {
   if (part.freed.empty()) {
-    return free_stretch(best, size_ * 0.5 * random_.fraction(), part);
+    return free_stretch(size_ * 0.5 * random_.fraction(), part);
   }
   const int freed = part.freed[random_.below(static_cast<int>(part.freed.size()))];
   const auto& demands = project_.activities[freed].demands;
   if (demands.empty()) {
-    return free_stretch(best, size_ * 0.5 * random_.fraction(), part);
+    return free_stretch(size_ * 0.5 * random_.fraction(), part);
   }
   const int resource = demands[random_.below(static_cast<int>(demands.size()))].resource;
   std::vector<std::pair<Tick, int>> nearest;
   for (const int other : users_[resource]) {
-    const Tick before = best.schedule->starts[freed] - best.schedule->starts[other];
+    const Tick before = current_.starts[freed] - current_.starts[other];
     if (part.fixed[other]) {
       nearest.emplace_back(before >= 0 ? before : -3 * before, other);
     }
@@ -223,7 +291,7 @@ void NeighbourhoodSearch::free_rivals(const Incumbent& best, Part& part) {
     part.free(nearest[i].second);
   }
   if (nearest.empty()) {
-    free_stretch(best, size_ * 0.5 * random_.fraction(), part);
+    free_stretch(size_ * 0.5 * random_.fraction(), part);
   }
 }
 

@@ -13,7 +13,7 @@ namespace coatwright {
 class NeighbourhoodSearch {
  public:
   /// @param stop asked now and then; true ends a run. May be empty.
-  NeighbourhoodSearch(const Project& project,
+  NeighbourhoodSearch(SearchTables& tables,
                       const LagNetwork& network,
                       unsigned seed,
                       const std::function<bool()>& stop);
@@ -27,22 +27,33 @@ class NeighbourhoodSearch {
   /// The part that is freed.
   class Part;
 
-  void free_what_costs(const Incumbent& best, bool for_lateness, Part& part);
-  void free_last(const Incumbent& best, Part& part);
-  void free_late_job(const Incumbent& best, Part& part);
-  void free_more(const Incumbent& best, Part& part);
-  void free_stretch(const Incumbent& best, double most, Part& part);
-  void free_groups(const Incumbent& best, Part& part);
-  void free_rivals(const Incumbent& best, Part& part);
-  [[nodiscard]] Tick end_of(const Incumbent& best, int activity) const;
+  /// What the part is searched for, and frees what stands in the way of it first.
+  [[nodiscard]] CostLimit choose_goal(bool for_lateness, Part& part);
+  void take_over(const StartTimes& schedule);
+  /// Frees more, up to the size, and searches. @return whether current_ is a new one.
+  [[nodiscard]] bool search_part(const CostLimit& limit, std::int64_t most_nodes, Part& part);
+  void free_job(int job, Part& part);
+  void free_what_costs(bool for_lateness, Part& part);
+  void free_last(Part& part);
+  void free_late_job(Part& part);
+  void free_more(Part& part);
+  void free_stretch(double most, Part& part);
+  void free_groups(Part& part);
+  void free_rivals(Part& part);
+  [[nodiscard]] Tick end_of(int activity) const;
+  [[nodiscard]] Tick end_of_job(const Job& job) const;
 
+  SearchTables& tables_;
   const Project& project_;
   const std::function<bool()>& stop_;
   Random random_;
   std::vector<std::vector<int>> groups_;  ///< Jobs, and what lags join.
   std::vector<int> group_of_;
   std::vector<std::vector<int>> users_;  ///< Per resource: the activities that take of it.
-  double size_;                          ///< How many activities are freed.
+  StartTimes current_;                   ///< That parts are freed of.
+  ProjectCost current_cost_;
+  ProjectCost best_cost_;
+  double size_;  ///< How many activities are freed.
   std::int64_t nodes_ = 0;
 };
 

@@ -13,27 +13,36 @@ bool takes_time(const Occupation& one, const StartVariables& starts) {
   return !one.has_fixed_length() || starts.low(one.end) > starts.low(one.begin);
 }
 
-/// Of two that are fixed: those that overlap are kept, for the search to contradict.
-bool are_apart(const Occupation& one, const Occupation& other, const StartVariables& starts) {
-  return starts.low(one.end) <= starts.low(other.begin) ||
-         starts.low(other.end) <= starts.low(one.begin);
-}
-
 }  // namespace
 
 PairRules::PairRules(const Project& project,
                      const StartVariables& starts,
                      BoundTrail& trail,
                      int most_orders)
-    : starts_(starts) {
+    : starts_(starts), watching_(static_cast<std::size_t>(starts.count())) {
   for (std::size_t i = 0; i < project.resources.size(); ++i) {
     add_resource(project, static_cast<int>(i), trail, most_orders);
   }
   for (const Exclusion& exclusion : project.exclusions) {
-    for (const Stretch& one : exclusion.one_side) {
-      for (const Stretch& other : exclusion.other_side) {
-        add(occupation_of(one), occupation_of(other), trail, most_orders);
-      }
+    add_exclusion(exclusion, trail, most_orders);
+  }
+}
+
+std::size_t PairRules::add_occupation(Occupation one) {
+  one.end = starts_.known(one.end);
+  occupations_.push_back(std::move(one));
+  return occupations_.size() - 1;
+}
+
+void PairRules::add_exclusion(const Exclusion& exclusion, BoundTrail& trail, int most_orders) {
+  std::vector<std::size_t> others;
+  for (const Stretch& other : exclusion.other_side) {
+    others.push_back(add_occupation(occupation_of(other)));
+  }
+  for (const Stretch& stretch : exclusion.one_side) {
+    const std::size_t one = add_occupation(occupation_of(stretch));
+    for (const std::size_t other : others) {
+      add(one, other, trail, most_orders);
     }
   }
 }
@@ -62,53 +71,80 @@ void PairRules::add_resource(const Project& project,
   if (apart.size() > kMostPairs) {
     return;
   }
-  for (const auto& [i, j] : apart) {
-    add(open[i], open[j], trail, most_orders);
-  }
-}
-
-void PairRules::add(const Occupation& one,
-                    const Occupation& other,
-                    BoundTrail& trail,
-                    int most_orders) {
-  const bool same = one.begin.variable == other.begin.variable ||
-                    one.begin.variable == other.end.variable ||
-                    one.end.variable == other.begin.variable;
-  const bool settled = trail.is_fixed(one.begin.variable) && trail.is_fixed(one.end.variable) &&
-                       trail.is_fixed(other.begin.variable) && trail.is_fixed(other.end.variable) &&
-                       are_apart(one, other, starts_);
-  // Demands of one activity, or a hold and what it hangs on, are left to the time table.
-  if (same || settled || !takes_time(one, starts_) || !takes_time(other, starts_)) {
+  if (apart.empty()) {
     return;
   }
-  Pair pair{one, other, std::nullopt};
-  const int orders = trail.variables() - starts_.count();
-  if (one.has_fixed_length() && other.has_fixed_length() && orders < most_orders) {
+  const std::size_t first = occupations_.size();
+  for (Occupation& one : open) {
+    add_occupation(std::move(one));
+  }
+  for (const auto& [i, j] : apart) {
+    add(first + i, first + j, trail, most_orders);
+  }
+}
+
+/// Whatever starts are left, the two are apart. Of two that are fixed those that overlap are not:
+/// they are kept, for the search to contradict.
+bool PairRules::is_settled(const Occupation& one,
+                           const Occupation& other,
+                           const BoundTrail& trail) const {
+  const auto is_before = [&](const Endpoint& end, const Endpoint& begin) {
+    return starts_.moment(end, trail.high(end.variable)) <= starts_.low(begin);
+  };
+  return is_before(one.end, other.begin) || is_before(other.end, one.begin);
+}
+
+void PairRules::add(std::size_t first, std::size_t second, BoundTrail& trail, int most_orders) {
+  const Occupation& one = occupations_[first];
+  const Occupation& other = occupations_[second];
+  // Demands of one activity are left to the time table.
+  if (variable_of(first) == variable_of(second) || is_settled(one, other, trail) ||
+      !takes_time(one, starts_) || !takes_time(other, starts_)) {
+    return;
+  }
+  const int place = static_cast<int>(pairs_.size());
+  Pair pair{first, second, kNoOrder};
+  if (static_cast<int>(ordered_.size()) < most_orders) {
     pair.order = trail.add_variable(1);
-    watch(*pair.order, static_cast<int>(pairs_.size()));
+    ordered_.push_back(place);
   }
-  for (const int variable :
-       {one.begin.variable, one.end.variable, other.begin.variable, other.end.variable}) {
-    watch(variable, static_cast<int>(pairs_.size()));
-  }
-  pairs_.push_back(std::move(pair));
+  watching_[static_cast<std::size_t>(variable_of(first))].push_back({place, true});
+  watching_[static_cast<std::size_t>(variable_of(second))].push_back({place, false});
+  pairs_.push_back(pair);
 }
 
-void PairRules::watch(int variable, int pair) {
-  const auto place = static_cast<std::size_t>(variable);
-  watching_.resize(std::max(watching_.size(), place + 1));
-  auto& list = watching_[place];
-  if (list.empty() || list.back() != pair) {
-    list.push_back(pair);
+bool PairRules::propagate(int side, Inference& inference) {
+  const int order = side / 2 - starts_.count();
+  if (order < 0) {
+    return follow_start(side, inference);
   }
+  return apply_decided(pairs_[static_cast<std::size_t>(ordered_[static_cast<std::size_t>(order)])],
+                       inference);
 }
 
-bool PairRules::propagate(int variable, Inference& inference) {
-  if (variable >= static_cast<int>(watching_.size())) {
-    return true;
-  }
-  for (const int pair : watching_[static_cast<std::size_t>(variable)]) {
-    if (!apply(pairs_[static_cast<std::size_t>(pair)], inference)) {
+/// A start that can no longer be early is one that ends late: it only matters to those after it.
+/// One that can no longer be late matters to those before it.
+bool PairRules::follow_start(int side, Inference& inference) {
+  const BoundTrail& trail = inference.trail();
+  const bool as_first = side % 2 == 0;
+  for (const Watch watch : watching_[static_cast<std::size_t>(side / 2)]) {
+    const Pair& pair = pairs_[static_cast<std::size_t>(watch.pair)];
+    const bool one_is_first = watch.is_one == as_first;
+    if (is_decided(pair, trail)) {
+      if ((trail.low(pair.order) == 1) == one_is_first && !apply_decided(pair, inference)) {
+        return false;
+      }
+      continue;
+    }
+    const Occupation& first = occupations_[one_is_first ? pair.one : pair.other];
+    const Occupation& second = occupations_[one_is_first ? pair.other : pair.one];
+    if (starts_.low(first.end) > starts_.high(second.begin) &&
+        !decide(pair, !one_is_first, inference)) {
+      return false;
+    }
+    // Without an order variable what was decided before is drawn from again.
+    if (pair.order == kNoOrder && starts_.low(second.end) > starts_.high(first.begin) &&
+        !decide(pair, one_is_first, inference)) {
       return false;
     }
   }
@@ -116,72 +152,60 @@ bool PairRules::propagate(int variable, Inference& inference) {
 }
 
 bool PairRules::propagate_all(Inference& inference) {
-  return std::all_of(
-      pairs_.begin(), pairs_.end(), [&](const Pair& pair) { return apply(pair, inference); });
+  for (int start = 0; start < starts_.count(); ++start) {
+    if (!follow_start(2 * start, inference) || !follow_start(2 * start + 1, inference)) {
+      return false;
+    }
+  }
+  return true;
 }
 
-bool PairRules::cannot_precede(const Pair& pair,
-                               bool one_first,
-                               std::vector<BoundLiteral>& because) const {
-  because.clear();
-  const Endpoint& end = one_first ? pair.one.end : pair.other.end;
-  const Endpoint& begin = one_first ? pair.other.begin : pair.one.begin;
-  const Tick latest = starts_.high(begin);
-  if (starts_.low(end) <= latest) {
-    return false;
-  }
-  because.push_back(starts_.not_before(end, latest + 1));
-  because.push_back(starts_.not_after(begin, latest));
-  return true;
+void PairRules::explain_not_before(const Occupation& first, const Occupation& second) {
+  const Tick latest = starts_.high(second.begin);
+  because_.push_back(starts_.not_before(first.end, latest + 1));
+  because_.push_back(starts_.not_after(second.begin, latest));
 }
 
 bool PairRules::keep_order(const Occupation& first,
                            const Occupation& second,
-                           std::vector<BoundLiteral>& because,
-                           Inference& inference) const {
+                           Inference& inference) {
   const Tick earliest = starts_.low(first.end);
-  because.push_back(starts_.not_before(first.end, earliest));
-  if (!inference.infer(starts_.not_before(second.begin, earliest), because)) {
-    return false;
+  if (earliest > starts_.low(second.begin)) {
+    because_.push_back(starts_.not_before(first.end, earliest));
+    if (!inference.infer(starts_.not_before(second.begin, earliest), because_)) {
+      return false;
+    }
+    because_.pop_back();
   }
   const Tick latest = starts_.high(second.begin);
-  because.back() = starts_.not_after(second.begin, latest);
-  return inference.infer(starts_.not_after(first.end, latest), because);
-}
-
-bool PairRules::apply(const Pair& pair, Inference& inference) {
-  const BoundTrail& trail = inference.trail();
-  if (pair.order && trail.is_fixed(*pair.order)) {
-    return apply_decided(pair, inference);
-  }
-  if (starts_.low(pair.one.end) <= starts_.high(pair.other.begin) &&
-      starts_.low(pair.other.end) <= starts_.high(pair.one.begin)) {
+  if (latest >= starts_.high(first.end)) {
     return true;
   }
-  const bool other_first = cannot_precede(pair, true, one_first_);
-  const bool one_first = cannot_precede(pair, false, other_first_);
-  if (one_first && other_first) {
-    one_first_.insert(one_first_.end(), other_first_.begin(), other_first_.end());
-    return inference.contradict(one_first_);
+  because_.push_back(starts_.not_after(second.begin, latest));
+  return inference.infer(starts_.not_after(first.end, latest), because_);
+}
+
+bool PairRules::decide(const Pair& pair, bool one_first, Inference& inference) {
+  const Occupation& first = occupations_[one_first ? pair.one : pair.other];
+  const Occupation& second = occupations_[one_first ? pair.other : pair.one];
+  because_.clear();
+  explain_not_before(second, first);
+  if (pair.order == kNoOrder) {
+    return keep_order(first, second, inference);
   }
-  if (pair.order) {
-    const BoundLiteral order = one_first ? at_least(*pair.order, 1) : at_most(*pair.order, 0);
-    return inference.infer(order, one_first ? other_first_ : one_first_) &&
-           apply_decided(pair, inference);
-  }
-  return one_first ? keep_order(pair.one, pair.other, other_first_, inference)
-                   : keep_order(pair.other, pair.one, one_first_, inference);
+  const BoundLiteral order = one_first ? at_least(pair.order, 1) : at_most(pair.order, 0);
+  return inference.infer(order, because_) && apply_decided(pair, inference);
 }
 
 bool PairRules::apply_decided(const Pair& pair, Inference& inference) {
-  const bool one_first = inference.trail().low(*pair.order) == 1;
-  const Occupation& first = one_first ? pair.one : pair.other;
-  const Occupation& second = one_first ? pair.other : pair.one;
+  const bool one_first = inference.trail().low(pair.order) == 1;
+  const Occupation& first = occupations_[one_first ? pair.one : pair.other];
+  const Occupation& second = occupations_[one_first ? pair.other : pair.one];
   if (starts_.high(first.end) <= starts_.low(second.begin)) {
     return true;
   }
-  one_first_.assign(1, one_first ? at_least(*pair.order, 1) : at_most(*pair.order, 0));
-  return keep_order(first, second, one_first_, inference);
+  because_.assign(1, one_first ? at_least(pair.order, 1) : at_most(pair.order, 0));
+  return keep_order(first, second, inference);
 }
 
 }  // namespace coatwright

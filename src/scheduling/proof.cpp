@@ -2,8 +2,8 @@
 
 namespace coatwright {
 
-Proof::Proof(const Project& project, unsigned seed, const std::function<bool()>& stop)
-    : project_(project), seed_(seed), stop_(stop) {}
+Proof::Proof(SearchTables& tables, unsigned seed, const std::function<bool()>& stop)
+    : tables_(tables), seed_(seed), stop_(stop) {}
 
 CostLimit Proof::limit_below(const Incumbent& best, const ProvenBounds& bounds) const {
   if (!best.schedule) {
@@ -18,7 +18,7 @@ CostLimit Proof::limit_below(const Incumbent& best, const ProvenBounds& bounds) 
 void Proof::begin(const CostLimit& limit, const Incumbent& best) {
   const std::vector<Tick> hint = best.schedule ? best.schedule->starts : std::vector<Tick>{};
   search_ = std::make_unique<ConflictSearch>(
-      project_, limit, std::vector<std::optional<Tick>>{}, hint, seed_);
+      tables_, limit, std::vector<std::optional<Tick>>{}, hint, seed_);
 }
 
 bool Proof::run(std::int64_t nodes, ProvenBounds& bounds, Incumbent& best) {
@@ -40,7 +40,7 @@ bool Proof::run(std::int64_t nodes, ProvenBounds& bounds, Incumbent& best) {
       return false;
     }
     if (outcome == ProofOutcome::kFound) {
-      best.offer(project_, search_->found());
+      best.offer(tables_.project(), search_->found());
       continue;
     }
     if (!best.schedule || !on_lateness) {

@@ -13,7 +13,7 @@ namespace coatwright {
 class Proof {
  public:
   /// @param stop asked now and then; true ends a run. May be empty.
-  Proof(const Project& project, unsigned seed, const std::function<bool()>& stop);
+  Proof(SearchTables& tables, unsigned seed, const std::function<bool()>& stop);
 
   /// Takes so many decisions at most. @return whether it is over: proven that no schedule is better
   /// than the best, or that there is none at all.
@@ -24,7 +24,7 @@ class Proof {
   [[nodiscard]] CostLimit limit_below(const Incumbent& best, const ProvenBounds& bounds) const;
   void begin(const CostLimit& limit, const Incumbent& best);
 
-  const Project& project_;
+  SearchTables& tables_;
   unsigned seed_;
   const std::function<bool()>& stop_;
   std::unique_ptr<ConflictSearch> search_;

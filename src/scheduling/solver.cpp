@@ -46,9 +46,9 @@ struct Shares {
   std::int64_t raising;
 };
 constexpr std::int64_t kEighths = 8;
-constexpr Shares kSmall = {8, 16, 8, 4, 8};
-constexpr Shares kMedium = {2, 24, 8, 4, 0};
-constexpr Shares kLarge = {0, 4, 20, 0, 0};
+constexpr Shares kSmall = {4, 8, 24, 2, 8};
+constexpr Shares kMedium = {2, 4, 30, 1, 0};
+constexpr Shares kLarge = {0, 2, 24, 0, 0};
 
 /// Starts and slots that the bounds may look at per node of a slice: it takes about an eighth of
 /// the time that the search takes.
@@ -65,11 +65,12 @@ class Run {
         limits_(limits),
         network_(network),
         windows_(windows),
+        tables_(project),
         improvement_(project, network, windows, limits.seed, limits.stop),
-        aiming_(project, limits.seed, limits.stop),
-        neighbourhoods_(project, network, limits.seed, limits.stop),
-        raising_(project, limits.seed, limits.stop),
-        proof_(project, limits.seed, limits.stop) {}
+        aiming_(tables_, limits.seed, limits.stop),
+        neighbourhoods_(tables_, network, limits.seed, limits.stop),
+        raising_(tables_, limits.seed, limits.stop),
+        proof_(tables_, limits.seed, limits.stop) {}
 
   SearchResult go(const StartTimes* start_from) {
     if (start_from != nullptr && start_from->starts.size() == project_.activities.size()) {
@@ -226,6 +227,7 @@ class Run {
   const SearchLimits& limits_;
   const LagNetwork& network_;
   const Windows& windows_;
+  SearchTables tables_;
   Improvement improvement_;
   Aiming aiming_;
   NeighbourhoodSearch neighbourhoods_;

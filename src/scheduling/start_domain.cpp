@@ -1,7 +1,5 @@
 #include "scheduling/start_domain.h"
 
-#include <algorithm>
-
 namespace coatwright {
 namespace {
 
@@ -12,34 +10,35 @@ Tick rounded_up(Tick tick, Tick grain) {
 
 }  // namespace
 
-StartDomain::StartDomain(const StartSet& set, Tick grain, Tick earliest, Tick latest)
+StartNumbering::StartNumbering(const StartSet& set, Tick grain, Tick earliest, Tick latest)
     : grain_(grain) {
+  std::vector<StartSpan> runs;
   for (const StartSpan& span : set.spans) {
     const Tick first = rounded_up(std::max(span.first, earliest), grain);
     const Tick last = std::min(span.last, latest);
     if (first <= last) {
       const int count = (last - first) / grain + 1;
-      runs_.push_back({first, first + (count - 1) * grain, size_});
+      runs.push_back({first, first + (count - 1) * grain});
       size_ += count;
     }
   }
-}
-
-Tick StartDomain::tick_in_runs(int index) const {
-  const auto next =
-      std::upper_bound(runs_.begin(), runs_.end(), index, [](int wanted, const Run& run) {
-        return wanted < run.before;
-      });
-  const Run& run = *(next - 1);
-  return run.first + (index - run.before) * grain_;
-}
-
-int StartDomain::index_in_runs(Tick tick) const {
-  const auto run =
-      std::lower_bound(runs_.begin(), runs_.end(), tick, [](const Run& one, Tick wanted) {
-        return one.last < wanted;
-      });
-  return run == runs_.end() ? size_ : index_in(*run, tick);
+  if (runs.empty()) {
+    return;
+  }
+  first_ = runs.front().first;
+  last_ = runs.back().last;
+  if (runs.size() == 1) {
+    return;
+  }
+  for (const StartSpan& run : runs) {
+    // What lies between two runs is rounded up to the first start of the later one.
+    numbers_.resize(static_cast<std::size_t>((run.first - first_) / grain),
+                    static_cast<int>(ticks_.size()));
+    for (Tick tick = run.first; tick <= run.last; tick += grain) {
+      numbers_.push_back(static_cast<int>(ticks_.size()));
+      ticks_.push_back(tick);
+    }
+  }
 }
 
 }  // namespace coatwright

@@ -3,7 +3,7 @@
 #include <vector>
 
 #include "scheduling/bound_trail.h"
-#include "scheduling/start_domain.h"
+#include "scheduling/search_tables.h"
 
 namespace coatwright {
 
@@ -11,6 +11,7 @@ namespace coatwright {
 struct Endpoint {
   int variable = 0;
   Lag lag;
+  LagMemo* memo = nullptr;  ///< Of the lag, once StartVariables::known() has looked it up.
 };
 
 /// The starts of activities as variables of a trail, and moments as bounds of them. Activity i is
@@ -18,7 +19,10 @@ struct Endpoint {
 class StartVariables {
  public:
   /// @param domains of the activities in turn, none of them empty; adds them to an empty trail.
-  StartVariables(std::vector<StartDomain> domains, BoundTrail& trail);
+  StartVariables(std::vector<StartDomain> domains, BoundTrail& trail, SearchTables& tables);
+
+  /// The same endpoint, quicker to ask for.
+  [[nodiscard]] Endpoint known(Endpoint end) const;
 
   [[nodiscard]] int count() const { return static_cast<int>(domains_.size()); }
   [[nodiscard]] const StartDomain& domain(int activity) const {
@@ -26,14 +30,24 @@ class StartVariables {
   }
   /// The earliest and the latest start that are left.
   [[nodiscard]] Tick low(int activity) const {
-    return tick_of(activity, trail_.low(activity), low_);
+    return domain(activity).tick_of(trail_.low(activity));
   }
   [[nodiscard]] Tick high(int activity) const {
-    return tick_of(activity, trail_.high(activity), high_);
+    return domain(activity).tick_of(trail_.high(activity));
   }
   /// The earliest and the latest moment of an endpoint.
-  [[nodiscard]] Tick low(const Endpoint& end) const { return end.lag.at(low(end.variable)); }
-  [[nodiscard]] Tick high(const Endpoint& end) const { return end.lag.at(high(end.variable)); }
+  [[nodiscard]] Tick low(const Endpoint& end) const {
+    return moment(end, trail_.low(end.variable));
+  }
+  [[nodiscard]] Tick high(const Endpoint& end) const {
+    return moment(end, trail_.high(end.variable));
+  }
+  /// The moment of an endpoint when its activity has the start of an index.
+  [[nodiscard]] Tick moment(const Endpoint& end, int index) const {
+    const StartDomain& starts = domain(end.variable);
+    return end.memo != nullptr ? end.memo->at(starts.number_of(index))
+                               : end.lag.at(starts.tick_of(index));
+  }
 
   /// That an activity starts, or an endpoint lies, at or after a moment.
   [[nodiscard]] BoundLiteral not_before(int activity, Tick tick) const;
@@ -43,24 +57,13 @@ class StartVariables {
   [[nodiscard]] BoundLiteral not_after(const Endpoint& end, Tick tick) const;
 
  private:
-  struct Known {
-    int index = -1;
-    Tick tick = 0;
-  };
-  [[nodiscard]] Tick tick_of(int activity, int index, std::vector<Known>& known) const {
-    Known& last = known[static_cast<std::size_t>(activity)];
-    if (last.index != index) {
-      last = {index, domain(activity).tick_of(index)};
-    }
-    return last.tick;
-  }
-  /// The first start index from which on a lag does not end before a moment.
-  [[nodiscard]] int first_reaching(const Endpoint& end, Tick tick) const;
+  /// The first start index from which on a lag does not end before a moment. @param near an index
+  /// that the search begins at.
+  [[nodiscard]] int first_reaching(const Endpoint& end, Tick tick, int near) const;
 
   std::vector<StartDomain> domains_;
   const BoundTrail& trail_;
-  mutable std::vector<Known> low_;  ///< The moment asked for last, per activity.
-  mutable std::vector<Known> high_;
+  SearchTables& tables_;
 };
 
 }  // namespace coatwright

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <limits>
-#include <map>
 #include <set>
 
 namespace coatwright {
@@ -16,7 +15,11 @@ TimeTable::TimeTable(const Project& project, int resource, const StartVariables&
     : starts_(starts),
       capacity_(project.resources[static_cast<std::size_t>(resource)].capacity),
       occupations_(occupations_of(project, resource)),
-      placed_(occupations_.size()) {}
+      placed_(occupations_.size()) {
+  for (Occupation& one : occupations_) {
+    one.end = starts.known(one.end);
+  }
+}
 
 std::vector<int> TimeTable::variables() const {
   std::set<int> all;
@@ -26,36 +29,53 @@ std::vector<int> TimeTable::variables() const {
   return {all.begin(), all.end()};
 }
 
-void TimeTable::fold_fixed(const BoundTrail& trail) {
-  std::map<Tick, int> changes;  // of the capacity
+bool TimeTable::fold_fixed(const BoundTrail& trail) {
+  std::vector<std::pair<Tick, int>> changes;  // of the capacity
   int before = 0;
   for (const CapacityStep& step : capacity_) {
-    changes[step.at] += step.capacity - before;
+    changes.emplace_back(step.at, step.capacity - before);
     before = step.capacity;
   }
   std::vector<Occupation> open;
-  for (const Occupation& one : occupations_) {
-    if (trail.is_fixed(one.begin.variable) && trail.is_fixed(one.end.variable)) {
-      const Tick begin = starts_.low(one.begin);
-      const Tick end = starts_.low(one.end);
-      if (begin < end) {
-        changes[begin] -= one.amount;
-        changes[end] += one.amount;
-      }
-    } else {
-      open.push_back(one);
-    }
-  }
-  capacity_.clear();
-  int level = 0;
-  for (const auto& [at, change] : changes) {
-    level += change;
-    if (change != 0 || capacity_.empty()) {
-      capacity_.push_back({at, level});
+  Reach reach{kNeverTick, 0, 0};
+  for (Occupation& one : occupations_) {
+    const Tick begin = starts_.low(one.begin);
+    if (!trail.is_fixed(one.begin.variable) || !trail.is_fixed(one.end.variable)) {
+      reach.from = std::min(reach.from, begin);
+      reach.until = std::max(reach.until, starts_.high(one.end));
+      reach.amount += one.amount;
+      open.push_back(std::move(one));
+    } else if (const Tick end = starts_.low(one.end); begin < end) {
+      changes.emplace_back(begin, -one.amount);
+      changes.emplace_back(end, one.amount);
     }
   }
   occupations_ = std::move(open);
   placed_.resize(occupations_.size());
+  std::sort(changes.begin(), changes.end());
+  return set_capacity(changes, reach);
+}
+
+/// More than all that is open takes together, and what lies beyond its reach, makes no difference.
+bool TimeTable::set_capacity(const std::vector<std::pair<Tick, int>>& changes, const Reach& reach) {
+  capacity_.clear();
+  bool is_kept = true;
+  int level = 0;
+  for (std::size_t i = 0; i < changes.size(); ++i) {
+    level += changes[i].second;
+    if (i + 1 < changes.size() && changes[i + 1].first == changes[i].first) {
+      continue;
+    }
+    is_kept = is_kept && level >= 0;
+    const int useful = std::clamp(level, 0, reach.amount);
+    const Tick at = changes[i].first;
+    if (at <= reach.from) {
+      capacity_.assign(1, {at, useful});
+    } else if (at < reach.until && (capacity_.empty() || capacity_.back().capacity != useful)) {
+      capacity_.push_back({at, useful});
+    }
+  }
+  return is_kept;
 }
 
 void TimeTable::place(std::size_t occupation) {

@@ -13,8 +13,9 @@ class TimeTable {
  public:
   TimeTable(const Project& project, int resource, const StartVariables& starts);
 
-  /// Takes what is fixed for good out of the table and into its capacity.
-  void fold_fixed(const BoundTrail& trail);
+  /// Takes what is fixed for good out of the table and into its capacity. @return false when that
+  /// alone takes more than there is.
+  bool fold_fixed(const BoundTrail& trail);
   /// @return false on a contradiction.
   bool propagate(Inference& inference);
   /// The activities that it looks at.
@@ -32,6 +33,14 @@ class TimeTable {
     int capacity;
   };
 
+  /// Where what is open may lie, and how much it takes together.
+  struct Reach {
+    Tick from;
+    Tick until;
+    int amount;
+  };
+
+  bool set_capacity(const std::vector<std::pair<Tick, int>>& changes, const Reach& reach);
   void place(std::size_t occupation);
   void build_profile();
   [[nodiscard]] Tick segment_end(std::size_t segment) const;

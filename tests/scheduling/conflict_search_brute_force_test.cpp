@@ -28,7 +28,8 @@ ProofOutcome ask(const Project& project,
                  const CostLimit& limit,
                  const FixedStarts& fixed,
                  Answers& answers) {
-  const ProofResult result = search_within(project, limit, fixed, {}, kNodes, 1, {});
+  SearchTables tables(project);
+  const ProofResult result = search_within(tables, limit, fixed, {}, kNodes, 1, {});
   if (result.outcome == ProofOutcome::kStopped) {
     ++answers.stopped;
     return result.outcome;

@@ -17,8 +17,13 @@ Project one_place(std::vector<Tick> lengths, Tick horizon) {
   return project;
 }
 
-ProofResult search(const Project& project, CostLimit limit) {
-  return search_within(project, limit, {}, {}, 100'000, 1, {});
+ProofResult search(const Project& project,
+                   CostLimit limit,
+                   const std::vector<std::optional<Tick>>& fixed = {},
+                   std::int64_t nodes = 100'000,
+                   const std::function<bool()>& stop = {}) {
+  SearchTables tables(project);
+  return search_within(tables, limit, fixed, {}, nodes, 1, stop);
 }
 
 }  // namespace
@@ -65,7 +70,8 @@ TEST_CASE("A place on the rack is taken until the next work begins", "[schedulin
 
 TEST_CASE("A tightened search goes on from what it learned", "[scheduling]") {
   const Project project = one_place({3, 4, 5, 6, 7}, 100);
-  ConflictSearch search(project, {.end = 60}, {}, {}, 1);
+  SearchTables tables(project);
+  ConflictSearch search(tables, {.end = 60}, {}, {}, 1);
   REQUIRE(search.run(10'000, {}) == ProofOutcome::kFound);
   search.tighten({.end = 25});
   REQUIRE(search.run(10'000, {}) == ProofOutcome::kFound);
@@ -76,24 +82,24 @@ TEST_CASE("A tightened search goes on from what it learned", "[scheduling]") {
 
 TEST_CASE("A search that may not go on says so", "[scheduling]") {
   const Project project = one_place({3, 4, 5, 6, 7, 8, 9}, 100);
-  CHECK(search_within(project, {.end = 42}, {}, {}, 0, 1, {}).outcome == ProofOutcome::kStopped);
-  CHECK(search_within(project, {.end = 42}, {}, {}, 1000, 1, [] { return true; }).outcome ==
+  CHECK(search(project, {.end = 42}, {}, 0).outcome == ProofOutcome::kStopped);
+  CHECK(search(project, {.end = 42}, {}, 1000, [] { return true; }).outcome ==
         ProofOutcome::kStopped);
 }
 
 TEST_CASE("Starts that are fixed are kept", "[scheduling]") {
   const Project project = one_place({3, 4, 5}, 100);
-  const ProofResult found =
-      search_within(project, {.end = 14}, {Tick{4}, std::nullopt, std::nullopt}, {}, 1000, 1, {});
+  const ProofResult found = search(project, {.end = 14}, {Tick{4}, std::nullopt, std::nullopt});
   REQUIRE(found.outcome == ProofOutcome::kFound);
   CHECK(found.schedule.starts[0] == 4);
-  CHECK(search_within(project, {.end = 13}, {Tick{2}, std::nullopt, std::nullopt}, {}, 1000, 1, {})
-            .outcome == ProofOutcome::kNone);
+  CHECK(search(project, {.end = 13}, {Tick{2}, std::nullopt, std::nullopt}).outcome ==
+        ProofOutcome::kNone);
 }
 
 TEST_CASE("A search that has decided nothing yet can be tightened", "[scheduling]") {
   const Project project = one_place({3, 4, 5}, 100);
-  ConflictSearch search(project, {}, {}, {}, 1);
+  SearchTables tables(project);
+  ConflictSearch search(tables, {}, {}, {}, 1);
   search.tighten({.end = 12});
   CHECK(search.run(10'000, {}) == ProofOutcome::kFound);
   search.tighten({.end = 11});
@@ -105,8 +111,6 @@ TEST_CASE("Fixed starts that an exclusion keeps apart are refuted", "[scheduling
   Project project = one_place({}, 100);
   project.activities = {{"sand", 4, {}, 0}, {"coat", 4, {}, 0}};
   project.exclusions.push_back({"dust", {{0, 0, Lag{4}}}, {{1, 0, Lag{10}}}});
-  CHECK(search_within(project, {}, {Tick{8}, Tick{0}}, {}, 1000, 1, {}).outcome ==
-        ProofOutcome::kNone);
-  CHECK(search_within(project, {}, {Tick{10}, Tick{0}}, {}, 1000, 1, {}).outcome ==
-        ProofOutcome::kFound);
+  CHECK(search(project, {}, {Tick{8}, Tick{0}}).outcome == ProofOutcome::kNone);
+  CHECK(search(project, {}, {Tick{10}, Tick{0}}).outcome == ProofOutcome::kFound);
 }

@@ -40,12 +40,14 @@ Project chains(int count) {
 
 /// A search with all that it needs.
 struct Setting {
-  explicit Setting(int count) : project(chains(count)), network(project), windows(network) {
+  explicit Setting(int count)
+      : project(chains(count)), network(project), windows(network), tables(project) {
     REQUIRE(windows.propagate());
   }
   Project project;
   LagNetwork network;
   Windows windows;
+  SearchTables tables;
 };
 
 bool keeps_all(const Project& project, const Incumbent& best) {
@@ -78,19 +80,19 @@ TEST_CASE("A schedule to begin with is tried first", "[scheduling]") {
 }
 
 TEST_CASE("Every way of searching on keeps the rules and is never worse", "[scheduling]") {
-  const Setting setting(10);
+  Setting setting(10);
   Incumbent best;
   Improvement(setting.project, setting.network, setting.windows, 1, kNoStop).run(1, best);
   REQUIRE(best.schedule.has_value());
   const ProjectCost first = best.cost;
-  NeighbourhoodSearch neighbourhoods(setting.project, setting.network, 1, kNoStop);
+  NeighbourhoodSearch neighbourhoods(setting.tables, setting.network, 1, kNoStop);
   neighbourhoods.run(1200, 0, best);
   CHECK(neighbourhoods.nodes() >= 1200);
   CHECK(keeps_all(setting.project, best));
   CHECK(best.cost.lateness < first.lateness);
   const ProjectCost second = best.cost;
   ProvenBounds bounds;
-  Aiming aiming(setting.project, 1, kNoStop);
+  Aiming aiming(setting.tables, 1, kNoStop);
   aiming.run(600, bounds, best);
   CHECK(keeps_all(setting.project, best));
   CHECK(best.cost <= second);
@@ -112,7 +114,8 @@ TEST_CASE("A proof ends at the known optimum, and not before", "[scheduling]") {
   }
   Incumbent best;
   ProvenBounds bounds;
-  Proof proof(project, 1, kNoStop);
+  SearchTables tables(project);
+  Proof proof(tables, 1, kNoStop);
   CHECK_FALSE(proof.run(1, bounds, best));
   REQUIRE(proof.run(100'000, bounds, best));
   CHECK(best.cost.lateness == 2 * 4 + 5 * 3 + 11 * 3 + 15 * 1);
