@@ -7,10 +7,6 @@
 namespace coatwright {
 namespace {
 
-bool sands(const WorkItem& work, const PlacedSession& placed) {
-  return work.kind == WorkItem::Kind::kSand || placed.cuts_grain;
-}
-
 /// The abrading that begins a coat's session; null where there is none.
 const SessionPart* abrading_of(const BenchSession& session) {
   const auto found =
@@ -53,7 +49,8 @@ class Linker {
         model_(model),
         project_(model.project),
         bounds_(model.project.activities.size()),
-        last_(context.shop.parts.size()) {}
+        last_(context.shop.parts.size()),
+        joints_(context.shop.parts.size()) {}
 
   Result<std::vector<StartBounds>> all() {
     for (std::size_t job = 0; job < context_.request.jobs.size(); ++job) {
@@ -215,6 +212,7 @@ class Linker {
     }
     if (sands(work, walk.placed())) {
       walk.sanded = walk.place;
+      surface(static_cast<std::size_t>(walk.part), walk.here().activity);
     }
     if (work.kind == WorkItem::Kind::kSand) {
       for (const int face : work.faces) {
@@ -483,13 +481,37 @@ class Linker {
             {*model_.resources.bench, 1, activity, length_of(activity), {}, 0, last.end});
       }
     }
-    for (const std::size_t part : parts_joined_by(context_.request, job, build)) {
+    const std::vector<std::size_t> parts = parts_joined_by(context_.request, job, build);
+    for (const std::size_t part : parts) {
       after(last_[part], activity);
       if (!work.before_finish) {
         not_before(activity, ticks_.not_before(model_.chains[part]->alone.open_until));
         need_films(part, work.needs, activity);
       }
       last_[part] = {last};
+      if (work.kind == StepKind::kSand) {
+        surface(part, activity);
+      }
+    }
+    if (work.glue != nullptr) {
+      glue_joints(parts, *work.glue, activity);
+    }
+  }
+
+  /// Sanding waits until the glue lines of a part have lost their water.
+  void surface(std::size_t part, int activity) {
+    after(joints_[part], activity);
+    joints_[part].clear();  // what is sanded later comes after this
+  }
+
+  void glue_joints(const std::vector<std::size_t>& parts, const Glue& glue, int activity) {
+    const auto timing = surface_timing(glue);
+    if (!timing) {
+      return;
+    }
+    const Lag may_be_sanded = lags_.opening(*timing, glue.at_least, length_of(activity), 0);
+    for (const std::size_t part : parts) {
+      joints_[part].push_back({activity, may_be_sanded});
     }
   }
 
@@ -585,7 +607,8 @@ class Linker {
   ShopModel& model_;
   Project& project_;
   std::vector<StartBounds> bounds_;
-  std::vector<std::vector<Last>> last_;                      ///< By part.
+  std::vector<std::vector<Last>> last_;    ///< By part.
+  std::vector<std::vector<Last>> joints_;  ///< By part: glue lines that are not sanded yet.
   std::vector<std::vector<std::optional<LaidCoat>>> films_;  ///< By part: at its end.
   std::optional<int> origin_;
 };

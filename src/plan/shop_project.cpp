@@ -457,6 +457,10 @@ std::vector<BenchSession> share_session(const std::vector<BenchSession>& session
   return shared;
 }
 
+bool sands(const WorkItem& work, const PlacedSession& placed) {
+  return work.kind == WorkItem::Kind::kSand || placed.cuts_grain;
+}
+
 bool may_share(const WorkItem& work) {
   return work.kind == WorkItem::Kind::kCoat && work.step->method == Method::kSpray &&
          !work.product->mix && work.wash == nullptr;

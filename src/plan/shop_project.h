@@ -107,6 +107,9 @@ struct ShopContext {
 /// what is shared.
 [[nodiscard]] std::vector<BenchSession> share_session(const std::vector<BenchSession>& sessions);
 
+/// Whether a session sands the wood: with its grits, or to cut raised grain back.
+[[nodiscard]] bool sands(const WorkItem& work, const PlacedSession& placed);
+
 /// Whether a session of a chain may be shared: one coat by spray, not mixed of parts, without a
 /// wash of the wood right before.
 [[nodiscard]] bool may_share(const WorkItem& work);

@@ -172,25 +172,31 @@ class ShopWriter {
     return names;
   }
 
-  /// A glue-up whose clamps keep what follows waiting.
+  /// A glue-up whose clamps, or whose glue line, keep what follows waiting.
   struct Clamped {
     int step = 0;
     Time since;
     const BuildWork* work = nullptr;
   };
 
+  /// What the glue-ups of a part keep waiting.
+  struct Joints {
+    std::optional<Clamped> clamped;   ///< The next work.
+    std::vector<Clamped> to_surface;  ///< The next sanding.
+  };
+
   void write_builds(std::size_t job) {
     const JobRequest& asked = context_.request.jobs[job];
-    std::vector<std::optional<Clamped>> clamped(asked.parts.size());
+    std::vector<Joints> joints(asked.parts.size());
     for (const bool before : {true, false}) {
       for (std::size_t i = 0; i < asked.build.size(); ++i) {
         const int activity = model_.builds[job][i];
         if (asked.build[i].before_finish == before && activity >= 0) {
-          write_build(job, asked.build[i], activity, clamped);
+          write_build(job, asked.build[i], activity, joints);
         }
       }
       if (before) {
-        add_clamp_waits_to_finishing(job, clamped);
+        add_glue_waits_to_finishing(job, joints);
       }
     }
     const bool all_planned = std::none_of(model_.builds[job].begin(),
@@ -204,7 +210,7 @@ class ShopWriter {
   void write_build(std::size_t job,
                    const BuildWork& work,
                    int activity,
-                   std::vector<std::optional<Clamped>>& clamped) {
+                   std::vector<Joints>& joints) {
     const JobRequest& asked = context_.request.jobs[job];
     PlanStep step = bare_step(asked, work, start_of(activity));
     step.end = end_of(activity);
@@ -216,10 +222,10 @@ class ShopWriter {
     }
     written_.first_steps[static_cast<std::size_t>(activity)] = step.id;
     for (const int part : work.parts) {
-      auto& before = clamped[static_cast<std::size_t>(part)];
-      if (before) {
-        add_clamp_wait(*before, step);
-        before.reset();
+      Joints& of_part = joints[static_cast<std::size_t>(part)];
+      add_clamp_wait(of_part, step);
+      if (work.kind == StepKind::kSand) {
+        add_surface_waits(of_part, step);
       }
       if (!work.before_finish) {
         add_film_waits(first_part_of(job) + static_cast<std::size_t>(part), work.needs, step);
@@ -234,7 +240,9 @@ class ShopWriter {
       return;
     }
     for (const int part : work.parts) {
-      clamped[static_cast<std::size_t>(part)] = Clamped{id, since, &work};
+      Joints& of_part = joints[static_cast<std::size_t>(part)];
+      of_part.clamped = Clamped{id, since, &work};
+      of_part.to_surface.push_back(*of_part.clamped);
     }
     write_clamps(asked, work, since);
   }
@@ -273,38 +281,72 @@ class ShopWriter {
     written_.steps.push_back(std::move(step));
   }
 
-  void add_clamp_wait(const Clamped& clamped, PlanStep& step) {
-    const Glue& glue = *clamped.work->glue;
+  void add_clamp_wait(Joints& joints, PlanStep& step) {
+    if (joints.clamped) {
+      const Glue& glue = *joints.clamped->work->glue;
+      add_glue_wait(*joints.clamped, {"clamps-off", glue.source, clamp_timing(glue)}, step);
+      joints.clamped.reset();
+    }
+  }
+
+  /// Sanding waits until the glue lines have lost their water, or they sink later.
+  void add_surface_waits(Joints& joints, PlanStep& step) {
+    for (const Clamped& joint : joints.to_surface) {
+      const Glue& glue = *joint.work->glue;
+      if (auto timing = surface_timing(glue)) {
+        add_glue_wait(joint, {"surfacing", glue.surface_source, std::move(*timing)}, step);
+      }
+    }
+    joints.to_surface.clear();
+  }
+
+  struct GlueStage {
+    std::string name;
+    std::string source;
+    StageTiming timing;
+  };
+
+  void add_glue_wait(const Clamped& joint, const GlueStage& stage, PlanStep& step) {
+    const Glue& glue = *joint.work->glue;
     Wait wait;
-    wait.step = clamped.step;
-    wait.stage = "clamps-off";
+    wait.step = joint.step;
+    wait.stage = stage.name;
     wait.product = glue.title;
-    wait.since = clamped.since;
+    wait.since = joint.since;
     wait.gate = glue.at_least;
-    wait.source = glue.source;
+    wait.source = stage.source;
     wait.condition = "none";
     const PlanRequest& request = context_.shop.parts.front().request;
     StepWriter(request, context_.clocks, rule_)
         .add_wait(step,
                   std::move(wait),
-                  clamp_timing(glue),
-                  CoatProgress(context_.clocks, clamped.since, glue.at_least));
+                  stage.timing,
+                  CoatProgress(context_.clocks, joint.since, glue.at_least));
   }
 
-  /// The first work on a part after it was glued up waits for the clamps.
-  void add_clamp_waits_to_finishing(std::size_t job, std::vector<std::optional<Clamped>>& clamped) {
-    for (std::size_t i = 0; i < clamped.size(); ++i) {
+  [[nodiscard]] PlanStep& step_of_id(int id) {
+    return *std::find_if(written_.steps.begin(), written_.steps.end(), [&](const PlanStep& step) {
+      return step.id == id;
+    });
+  }
+
+  /// The first work on a part after it was glued up waits for the clamps, its first sanding for the
+  /// glue line.
+  void add_glue_waits_to_finishing(std::size_t job, std::vector<Joints>& joints) {
+    for (std::size_t i = 0; i < joints.size(); ++i) {
       const std::size_t part = first_part_of(job) + i;
-      if (!clamped[i] || model_.sessions[part].empty()) {
+      const auto& placed = written_.chains[part].sessions;
+      if (placed.empty()) {
         continue;
       }
-      const int first = written_.chains[part].sessions.front().first_step + first_id(part);
-      for (PlanStep& step : written_.steps) {
-        if (step.id == first) {
-          add_clamp_wait(*clamped[i], step);
-        }
+      add_clamp_wait(joints[i], step_of_id(placed.front().first_step + first_id(part)));
+      const PartChain& chain = *model_.chains[part];
+      const auto sanding = std::find_if(placed.begin(), placed.end(), [&](const auto& session) {
+        return sands(chain.works[session.work], session);
+      });
+      if (sanding != placed.end()) {
+        add_surface_waits(joints[i], step_of_id(sanding->first_step + first_id(part)));
       }
-      clamped[i].reset();
     }
   }
 

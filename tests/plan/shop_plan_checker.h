@@ -126,7 +126,7 @@ class ShopPlanChecker {
     slice.hours = plan_.hours;
     std::map<int, int> ids;
     for (const PlanStep& step : plan_.steps) {
-      if (step.piece == job.name && step.part == part.name && !is_build(step.kind) &&
+      if (step.piece == job.name && step.part == part.name && !is_build(job, step) &&
           !is_clamps(step)) {
         slice.steps.push_back(step);
         ids[step.id] = static_cast<int>(ids.size()) + 1;
@@ -134,7 +134,9 @@ class ShopPlanChecker {
     }
     for (PlanStep& step : slice.steps) {
       step.id = ids[step.id];
-      std::erase_if(step.after, [](const Wait& wait) { return wait.stage == "clamps-off"; });
+      std::erase_if(step.after, [](const Wait& wait) {
+        return wait.stage == "clamps-off" || wait.stage == "surfacing";
+      });
       for (Wait& wait : step.after) {
         wait.step = ids[wait.step];
       }
@@ -184,8 +186,17 @@ class ShopPlanChecker {
            std::find(step.notes.begin(), step.notes.end(), work.name) != step.notes.end();
   }
 
+  /// Work of no finishing schedule, also sanding that the piece's own file asks for.
+  [[nodiscard]] static bool is_build(const JobRequest& job, const PlanStep& step) {
+    return own::is_build(step.kind) ||
+           std::any_of(job.build.begin(), job.build.end(), [&](const BuildWork& work) {
+             return is_of(step, job, work);
+           });
+  }
+
   void check_builds(const JobRequest& job) {
     std::vector<Time> free(job.parts.size(), job.earliest.value_or(request_.from));
+    lines_.assign(job.parts.size(), request_.from - std::chrono::hours(24));
     for (const bool before : {true, false}) {
       if (!before) {
         pass_finishing(job, free);
@@ -202,9 +213,12 @@ class ShopPlanChecker {
     for (std::size_t i = 0; i < job.parts.size(); ++i) {
       bool first = true;
       for (const PlanStep& step : plan_.steps) {
-        if (step.piece != job.name || step.part != job.parts[i].name || is_build(step.kind) ||
+        if (step.piece != job.name || step.part != job.parts[i].name || is_build(job, step) ||
             step.done || !step.attended) {
           continue;
+        }
+        if (step.kind == StepKind::kSand) {
+          check_line(step, i);
         }
         if (first && step.start < free[i]) {
           fault("{}: begins before what comes before it is done", in_words(step));
@@ -237,6 +251,13 @@ class ShopPlanChecker {
       off = check_glue(*step, *work.glue);
     }
     for (const int part : work.parts) {
+      if (work.kind == StepKind::kSand) {
+        check_line(*step, static_cast<std::size_t>(part));
+      }
+      if (work.glue != nullptr && work.glue->surface_after) {
+        Time& line = lines_[static_cast<std::size_t>(part)];
+        line = std::max(line, line_dry(*step, *work.glue));
+      }
       Time& since = free[static_cast<std::size_t>(part)];
       if (step->start < since) {
         fault("{}: begins before {}", in_words(*step), show_utc(since));
@@ -291,6 +312,19 @@ class ShopPlanChecker {
       benches_.push_back({{step.end, *off - seconds(60)}, 1});
     }
     return *off - seconds(90);  // reckoned to the minute
+  }
+
+  /// @return when a glue line has lost its water, by our own integral.
+  Time line_dry(const PlanStep& step, const Glue& glue) {
+    const auto dry = walk_->reached(
+        glue.law, glue.at_least.kelvin(), step.end, glue.surface_after->hours(), request_.horizon);
+    return dry.value_or(request_.horizon);
+  }
+
+  void check_line(const PlanStep& step, std::size_t part) {
+    if (step.start < lines_[part] - seconds(90)) {
+      fault("{}: sands a glue line that is wet until {}", in_words(step), show_utc(lines_[part]));
+    }
   }
 
   // --- Films.
@@ -469,7 +503,7 @@ class ShopPlanChecker {
       std::optional<Time> next;
       for (const PlanStep& step : plan_.steps) {
         const bool own = step.piece == film.job->name && step.part == film.part->name;
-        if (own && step.attended && !is_build(step.kind) &&
+        if (own && step.attended && !is_build(*film.job, step) &&
             step.start > film.coat.ended + minutes(60)) {
           next = std::min(next.value_or(step.start), step.start);
         }
@@ -581,6 +615,7 @@ class ShopPlanChecker {
   std::shared_ptr<Walk> walk_;
   std::optional<std::vector<Film>> films_;
   std::vector<Use> benches_;
+  std::vector<Time> lines_;  ///< By part of the piece at hand: its glue lines are dry from then on.
   std::map<std::string, double> litres_;
   std::vector<std::string> faults_;
 };
