@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include <fmt/format.h>
+
 #include "plan/allowed_starts.h"
 
 namespace coatwright {
@@ -134,6 +136,11 @@ Result<PartChain> chain_of(const ShopPart& part,
     return pass_on(placed.error());
   }
   chain.alone = std::move(*placed);
+  if (chain.alone.stopped_by) {
+    const std::string whole = part.name == "all" ? "" : ", " + part.name;
+    chain.alone.stopped_by =
+        fmt::format("{}{}: {}", part.request.piece.name, whole, *chain.alone.stopped_by);
+  }
   return chain;
 }
 

@@ -22,7 +22,7 @@ class Compiler {
   Compiler(const ShopContext& context, PartChains chains, Time last)
       : context_(context),
         openings_(openings_of(context.request.hours)),
-        model_{context.ticks, {}, std::move(chains), {}, {}, {}, {}, {}, false},
+        model_{context.ticks, {}, std::move(chains), {}, {}, {}, {}, {}, {}, false},
         asked_until_(grain_down(context.ticks.not_after(last))) {
     model_.project.grain = kGrainTicks;
     model_.project.horizon = asked_until_;
@@ -318,6 +318,7 @@ class Compiler {
   void add_start_sets(const std::vector<StartBounds>& bounds) {
     for (std::size_t i = 0; i < model_.project.activities.size(); ++i) {
       Activity& activity = model_.project.activities[i];
+      model_.first_starts.push_back(bounds[i].first);
       if (is_core(model_.roles[i])) {
         activity.starts = static_cast<int>(model_.project.start_sets.size());
         model_.project.start_sets.push_back(whenever_open(activity.length, bounds[i]));

@@ -68,6 +68,7 @@ struct ShopModel {
   std::vector<std::vector<int>> builds;  ///< Activities by job and build work; -1: not planned.
   std::vector<ActivityRole> roles;       ///< By activity.
   ShopResourceIds resources;
+  std::vector<Tick> first_starts;       ///< By activity: by what was done before, and its piece.
   std::vector<std::string> stopped_by;  ///< Why parts come no further than their sessions.
   bool is_relaxed = false;              ///< Made by relaxed().
 };
