@@ -146,9 +146,12 @@ Result<PartChain> chain_of(const ShopPart& part,
 
 Result<ChosenChain> best_choice(const ShopPart& part,
                                 const RecipeBook& book,
-                                DryingClocks& clocks) {
+                                DryingClocks& clocks,
+                                std::optional<FaceOrder> only) {
   std::optional<ChosenChain> best;
-  for (const FaceOrder order : orders_of(part.request.piece.faces)) {
+  const std::vector<FaceOrder> orders =
+      only ? std::vector{*only} : orders_of(part.request.piece.faces);
+  for (const FaceOrder order : orders) {
     PartChoice choice{order, {}};
     auto chain = chain_of(part, choice, book, clocks);
     if (!chain) {

@@ -458,6 +458,17 @@ std::vector<BenchSession> share_session(const std::vector<BenchSession>& session
   return shared;
 }
 
+std::string parts_in_words(const JobRequest& job, const BuildWork& work) {
+  if (work.parts.size() == job.parts.size() && job.parts.size() > 1) {
+    return "all";
+  }
+  std::string names;
+  for (const int part : work.parts) {
+    names += (names.empty() ? "" : ", ") + job.parts[static_cast<std::size_t>(part)].name;
+  }
+  return names;
+}
+
 bool sands(const WorkItem& work, const PlacedSession& placed) {
   return work.kind == WorkItem::Kind::kSand || placed.cuts_grain;
 }

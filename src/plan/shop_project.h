@@ -108,6 +108,9 @@ struct ShopContext {
 /// what is shared.
 [[nodiscard]] std::vector<BenchSession> share_session(const std::vector<BenchSession>& sessions);
 
+/// What of a piece a work is on, in words: "all", or the names of its parts.
+[[nodiscard]] std::string parts_in_words(const JobRequest& job, const BuildWork& work);
+
 /// Whether a session sands the wood: with its grits, or to cut raised grain back.
 [[nodiscard]] bool sands(const WorkItem& work, const PlacedSession& placed);
 

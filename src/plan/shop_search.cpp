@@ -62,7 +62,10 @@ class ShopSearch {
   Result<Candidate> first_candidate() const {
     Candidate candidate;
     for (const ShopPart& part : context_.shop.parts) {
-      auto best = best_choice(part, context_.book, context_.clocks);
+      const auto order = before_ == nullptr
+                             ? std::nullopt
+                             : kept_order(part, context_.book, context_.clocks, *before_);
+      auto best = best_choice(part, context_.book, context_.clocks, order);
       if (!best) {
         return pass_on(best.error());
       }

@@ -161,17 +161,6 @@ class ShopWriter {
     return first;
   }
 
-  [[nodiscard]] std::string part_names(const JobRequest& job, const BuildWork& work) const {
-    if (work.parts.size() == job.parts.size() && job.parts.size() > 1) {
-      return "all";
-    }
-    std::string names;
-    for (const int part : work.parts) {
-      names += (names.empty() ? "" : ", ") + job.parts[static_cast<std::size_t>(part)].name;
-    }
-    return names;
-  }
-
   /// A glue-up whose clamps, or whose glue line, keep what follows waiting.
   struct Clamped {
     int step = 0;
@@ -251,7 +240,7 @@ class ShopWriter {
     PlanStep step;
     step.id = next_build_++;
     step.piece = asked.name;
-    step.part = part_names(asked, work);
+    step.part = parts_in_words(asked, work);
     step.kind = work.kind;
     step.start = start;
     step.end = start;

@@ -308,6 +308,76 @@ TEST_CASE("A plan that is kept says that nothing moved", "[plan]") {
   CHECK(again.finish == before.finish);
 }
 
+TEST_CASE("Glue-ups and assemblies are kept where they were, by what a store remembers", "[plan]") {
+  ShopRequest request = mild_shop(1);
+  request.jobs = {job("desk",
+                      {part("top", "brushed-shellac", 0.9), part("base", "brushed-shellac", 0.6)},
+                      kMonday + hours(24 * 9))};
+  BuildWork glue = build(StepKind::kGlue, {1}, 10, true);
+  glue.glue = &some_glue();
+  request.jobs[0].build = {glue, glue, build(StepKind::kAssemble, {0, 1}, 45)};
+  request.jobs[0].build[1].name = "glue the drawer up";
+  Plan before = checked(request, mild_air());
+  // Two days later than it need be, as after a wish of the maker's.
+  std::vector<Time> were;
+  for (PlanStep& step : before.steps) {
+    step.notes.clear();
+    step.start += hours(48);
+    step.end += hours(48);
+    if (step.kind == StepKind::kGlue || step.kind == StepKind::kAssemble) {
+      were.push_back(step.start);
+    }
+  }
+  REQUIRE(were.size() == 3);
+  const Plan again = checked(request, mild_air(), &before);
+  std::vector<Time> are;
+  for (const PlanStep& step : again.steps) {
+    if (step.kind == StepKind::kGlue || step.kind == StepKind::kAssemble) {
+      are.push_back(step.start);
+    }
+  }
+  CHECK(are == were);
+  REQUIRE(again.changes);
+  CHECK(again.changes->steps.empty());
+}
+
+TEST_CASE("The order of turning over is kept", "[plan]") {
+  ShopRequest request = mild_shop();
+  request.jobs = {job("lid", {part("all", "brushed-shellac", 0.4, Faces::kTwo)})};
+  // One product in three coats: on both faces coat by coat, or all on the back first.
+  const Schedule schedule = schedule_of({coats("dewaxed-shellac", Method::kBrush, 3)});
+  request.jobs[0].parts[0].finish.schedule = &schedule;
+  const Plan best = checked(request, mild_air());
+  const auto order_of = [](const Plan& plan) {
+    std::string order;
+    for (const PlanStep* coat : of_kind(plan, StepKind::kApply)) {
+      order += coat->face.front();
+    }
+    return order;
+  };
+  const std::string order = order_of(best);
+  REQUIRE(order.size() == 6);
+  // The same coats in the other order, each a day after the other.
+  const bool per_coat = order.substr(0, 3) == "bfb" || order.substr(0, 3) == "bff";
+  Plan before = best;
+  std::vector<PlanStep> laid;
+  for (const PlanStep* coat : of_kind(best, StepKind::kApply)) {
+    laid.push_back(*coat);
+  }
+  std::stable_sort(laid.begin(), laid.end(), [&](const PlanStep& a, const PlanStep& b) {
+    return per_coat ? a.face < b.face : a.coat < b.coat;
+  });
+  before.steps.clear();
+  for (std::size_t i = 0; i < laid.size(); ++i) {
+    laid[i].start = kMonday + hours(1) + hours(24) * static_cast<int>(i);
+    laid[i].end = laid[i].start;
+    before.steps.push_back(laid[i]);
+  }
+  const Plan kept = checked(request, mild_air(), &before);
+  CHECK(order_of(kept) == order_of(before));
+  CHECK(order_of(kept) != order);
+}
+
 TEST_CASE("With a new piece, what was planned stays where it can", "[plan]") {
   ShopRequest request = mild_shop();
   request.jobs = {job("chest", {part("all", "wiping-varnish", 0.8)}),
