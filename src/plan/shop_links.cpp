@@ -50,10 +50,13 @@ class Linker {
         project_(model.project),
         bounds_(model.project.activities.size()),
         last_(context.shop.parts.size()),
-        joints_(context.shop.parts.size()) {}
+        joints_(context.shop.parts.size()),
+        free_from_(context.shop.parts.size(), 0),
+        dry_from_(context.shop.parts.size(), 0) {}
 
   Result<std::vector<StartBounds>> all() {
     for (std::size_t job = 0; job < context_.request.jobs.size(); ++job) {
+      take_done_builds(job);
       link_builds(job, true);
     }
     for (std::size_t part = 0; part < context_.shop.parts.size(); ++part) {
@@ -154,6 +157,7 @@ class Linker {
   /// The session at hand waits until the part may be worked on at all.
   void begin_part(const Walk& walk) {
     not_before(walk.here().activity, ticks_.not_before(walk.chain.alone.open_until));
+    not_before(walk.here().activity, free_from_[static_cast<std::size_t>(walk.part)]);
     if (walk.asked.earliest) {
       not_before(walk.here().activity, ticks_.not_before(*walk.asked.earliest));
     }
@@ -484,6 +488,7 @@ class Linker {
     const std::vector<std::size_t> parts = parts_joined_by(context_.request, job, build);
     for (const std::size_t part : parts) {
       after(last_[part], activity);
+      not_before(activity, free_from_[part]);
       if (!work.before_finish) {
         not_before(activity, ticks_.not_before(model_.chains[part]->alone.open_until));
         need_films(part, work.needs, activity);
@@ -502,6 +507,31 @@ class Linker {
   void surface(std::size_t part, int activity) {
     after(joints_[part], activity);
     joints_[part].clear();  // what is sanded later comes after this
+    not_before(activity, dry_from_[part]);
+  }
+
+  /// What was glued up before the plan: its clamps, and its line that is wet.
+  void take_done_builds(std::size_t job) {
+    const auto& build = context_.request.jobs[job].build;
+    for (std::size_t i = 0; i < build.size(); ++i) {
+      const BuildWork& work = build[i];
+      if (!work.done_at || work.glue == nullptr) {
+        continue;
+      }
+      const Glue& glue = *work.glue;
+      const Tick off = lags_.opens(clamp_timing(glue), glue.at_least, *work.done_at);
+      if (work.at_bench && model_.resources.bench && off > 0) {
+        project_.holds.push_back({*model_.resources.bench, 1, origin(), 0, {}, 0, {off, {}}});
+      }
+      const auto surfaced = surface_timing(glue);
+      for (const std::size_t part : parts_joined_by(context_.request, job, i)) {
+        free_from_[part] = std::max(free_from_[part], off);
+        if (surfaced) {
+          dry_from_[part] =
+              std::max(dry_from_[part], lags_.opens(*surfaced, glue.at_least, *work.done_at));
+        }
+      }
+    }
   }
 
   void glue_joints(const std::vector<std::size_t>& parts, const Glue& glue, int activity) {
@@ -609,6 +639,8 @@ class Linker {
   std::vector<StartBounds> bounds_;
   std::vector<std::vector<Last>> last_;    ///< By part.
   std::vector<std::vector<Last>> joints_;  ///< By part: glue lines that are not sanded yet.
+  std::vector<Tick> free_from_;  ///< By part: clamps that were on before the plan are off.
+  std::vector<Tick> dry_from_;   ///< By part: the glue line of such a joint is dry.
   std::vector<std::vector<std::optional<LaidCoat>>> films_;  ///< By part: at its end.
   std::optional<int> origin_;
 };

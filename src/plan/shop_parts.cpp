@@ -181,6 +181,9 @@ Time first_moment(const ShopRequest& request) {
         first = std::min(first, part.finish.over->since);
       }
     }
+    for (const BuildWork& work : job.build) {
+      first = std::min(first, work.done_at.value_or(first));
+    }
   }
   return first - kAirBefore;
 }

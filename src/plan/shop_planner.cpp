@@ -283,7 +283,7 @@ class ShopPlanner {
     }
     for (const JobRequest& job : request_.jobs) {
       for (const BuildWork& work : job.build) {
-        if (!fits_open_time(work)) {
+        if (!work.done_at && !fits_open_time(work)) {
           plan_.warnings.push_back(
               {"open-time",
                fmt::format("{}: {} takes {:.0f} minutes, and {} may lie open for {:.0f}: spread "

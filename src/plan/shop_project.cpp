@@ -133,8 +133,8 @@ class Compiler {
 
   /// Whether a session may also be laid out in another way.
   [[nodiscard]] static bool has_layouts(const PlacedSession& placed, const WorkItem& work) {
-    return work.kind == WorkItem::Kind::kCoat && (placed.options > 1 || work.product->wipe_off ||
-                                                  work.product->mix || may_share(work));
+    return work.kind == WorkItem::Kind::kCoat &&
+           (placed.options > 1 || work.product->wipe_off || work.product->mix || may_share(work));
   }
 
   /// What all ways to lay a coat's session out have: in one section and batch, without an abrading
@@ -156,8 +156,7 @@ class Compiler {
     if (!core || !may_share(work)) {
       return core;
     }
-    std::erase_if(core->parts,
-                  [](const SessionPart& one) { return one.kind != StepKind::kApply; });
+    std::erase_if(core->parts, [](const SessionPart& one) { return one.kind != StepKind::kApply; });
     for (SessionPart& one : core->parts) {
       one.offset -= core->apply_offset;
     }
@@ -242,7 +241,7 @@ class Compiler {
       const JobRequest& asked = context_.request.jobs[job];
       for (std::size_t i = 0; i < asked.build.size(); ++i) {
         const BuildWork& work = asked.build[i];
-        if (is_left_out(static_cast<int>(job)) ||
+        if (work.done_at || is_left_out(static_cast<int>(job)) ||
             (!work.before_finish && is_stopped(static_cast<int>(job)))) {
           activities.push_back(-1);
           continue;
@@ -301,9 +300,8 @@ class Compiler {
     StartSet set;
     for (const Interval& opening : openings_) {
       const Tick first = std::max({0, bounds.first, context_.ticks.not_before(opening.start)});
-      const Tick last = std::min({bounds.last,
-                                  model_.project.horizon,
-                                  context_.ticks.not_after(opening.end) - length});
+      const Tick last = std::min(
+          {bounds.last, model_.project.horizon, context_.ticks.not_after(opening.end) - length});
       if (first <= last) {
         set.spans.push_back({first, last});
       }
@@ -356,8 +354,8 @@ class Compiler {
     }
     return [this, coats](Tick start) {
       return start > asked_until_ || std::all_of(coats.begin(), coats.end(), [&](const auto& one) {
-        return context_.air.allows(one.first, *one.second, start);
-      });
+               return context_.air.allows(one.first, *one.second, start);
+             });
     };
   }
 
@@ -403,7 +401,7 @@ class Compiler {
   const ShopContext& context_;
   std::vector<Interval> openings_;
   ShopModel model_;
-  Tick asked_until_;              ///< The air's limits are asked for starts up to it.
+  Tick asked_until_;  ///< The air's limits are asked for starts up to it.
   const std::vector<std::vector<Chain>>* alone_ = nullptr;  ///< Of a relaxed project.
 };
 

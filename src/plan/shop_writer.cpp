@@ -177,6 +177,11 @@ class ShopWriter {
   void write_builds(std::size_t job) {
     const JobRequest& asked = context_.request.jobs[job];
     std::vector<Joints> joints(asked.parts.size());
+    for (const BuildWork& work : asked.build) {
+      if (work.done_at) {
+        write_done_build(asked, work, joints);
+      }
+    }
     for (const bool before : {true, false}) {
       for (std::size_t i = 0; i < asked.build.size(); ++i) {
         const int activity = model_.builds[job][i];
@@ -188,9 +193,10 @@ class ShopWriter {
         add_glue_waits_to_finishing(job, joints);
       }
     }
-    const bool all_planned = std::none_of(model_.builds[job].begin(),
-                                          model_.builds[job].end(),
-                                          [](int activity) { return activity < 0; });
+    bool all_planned = true;
+    for (std::size_t i = 0; i < asked.build.size(); ++i) {
+      all_planned = all_planned && (asked.build[i].done_at || model_.builds[job][i] >= 0);
+    }
     if (!all_planned || std::find(unended_.begin(), unended_.end(), job) != unended_.end()) {
       written_.ends[job].reset();
     }
@@ -222,18 +228,49 @@ class ShopWriter {
     }
     auto& end = written_.ends[job];
     end = std::max(end.value_or(step.end), step.end);
-    const int id = step.id;
-    const Time since = step.end;
+    const Clamped clamped{step.id, step.end, &work};
     written_.steps.push_back(std::move(step));
-    if (work.glue == nullptr) {
-      return;
+    if (work.glue != nullptr) {
+      clamp(asked, clamped, joints);
     }
-    for (const int part : work.parts) {
+  }
+
+  void clamp(const JobRequest& asked, const Clamped& clamped, std::vector<Joints>& joints) {
+    for (const int part : clamped.work->parts) {
       Joints& of_part = joints[static_cast<std::size_t>(part)];
-      of_part.clamped = Clamped{id, since, &work};
-      of_part.to_surface.push_back(*of_part.clamped);
+      of_part.clamped = clamped;
+      of_part.to_surface.push_back(clamped);
     }
-    write_clamps(asked, work, since);
+    write_clamps(asked, *clamped.work, clamped.since);
+  }
+
+  /// What is logged as done, and the clamps that it may have on.
+  void write_done_build(const JobRequest& asked,
+                        const BuildWork& work,
+                        std::vector<Joints>& joints) {
+    // A part's log has written its own entry already.
+    auto logged =
+        std::find_if(written_.steps.begin(), written_.steps.end(), [&](const PlanStep& one) {
+          return one.done && one.piece == asked.name && one.kind == work.kind &&
+                 one.start == *work.done_at && one.notes.empty();
+        });
+    if (logged == written_.steps.end()) {
+      written_.steps.push_back(bare_step(asked, work, *work.done_at));
+      logged = std::prev(written_.steps.end());
+      logged->done = true;
+      logged->people = 0;
+    }
+    if (work.glue != nullptr) {
+      logged->product = work.glue->name;
+      logged->product_title = work.glue->title;
+    }
+    if (!work.name.empty()) {
+      logged->notes.push_back(work.name);
+    }
+    const Clamped clamped{logged->id, *work.done_at, &work};
+    if (work.glue != nullptr) {
+      clamp(asked, clamped, joints);
+    }
   }
 
   PlanStep bare_step(const JobRequest& asked, const BuildWork& work, Time start) {
@@ -260,9 +297,13 @@ class ShopWriter {
   void write_clamps(const JobRequest& asked, const BuildWork& work, Time since) {
     const auto off = CoatProgress(context_.clocks, since, work.glue->at_least)
                          .opens(clamp_timing(*work.glue), rule_.deviate, rule_.horizon);
-    PlanStep step = bare_step(asked, work, since);
+    const Time from = std::max(since, context_.request.from);
+    if (off && *off <= from) {
+      return;  // they came off before the plan
+    }
+    PlanStep step = bare_step(asked, work, from);
     step.kind = StepKind::kWait;
-    step.end = off.value_or(since);
+    step.end = off.value_or(from);
     step.attended = false;
     step.people = 0;
     step.benches = work.at_bench ? 1 : 0;

@@ -51,6 +51,9 @@ class ShopPlanChecker {
         one.from = request.from;
         first = std::min(first, PlanChecker::first_moment(one));
       }
+      for (const BuildWork& work : job.build) {
+        first = std::min(first, work.done_at.value_or(first));
+      }
     }
     walk_ = std::make_shared<Walk>(air, first);
     air_ = &air;
@@ -197,15 +200,49 @@ class ShopPlanChecker {
   void check_builds(const JobRequest& job) {
     std::vector<Time> free(job.parts.size(), job.earliest.value_or(request_.from));
     lines_.assign(job.parts.size(), request_.from - std::chrono::hours(24));
+    for (const BuildWork& work : job.build) {
+      if (work.done_at) {
+        check_done(job, work, free);
+      }
+    }
     for (const bool before : {true, false}) {
       if (!before) {
         pass_finishing(job, free);
       }
       for (const BuildWork& work : job.build) {
-        if (work.before_finish == before) {
+        if (work.before_finish == before && !work.done_at) {
           check_build(job, work, free);
         }
       }
+    }
+  }
+
+  /// What was glued up before the plan keeps its bench, and its parts, until its clamps come off.
+  void check_done(const JobRequest& job, const BuildWork& work, std::vector<Time>& free) {
+    const auto step = std::find_if(plan_.steps.begin(), plan_.steps.end(), [&](const auto& one) {
+      return is_of(one, job, work) && one.done;
+    });
+    if (step == plan_.steps.end() || step->start != *work.done_at) {
+      fault("{}: {} is not said to be done", job.name, work.name);
+      return;
+    }
+    if (work.glue == nullptr) {
+      return;
+    }
+    const double hours =
+        quantile(work.glue->clamp_low.hours(), work.glue->clamp_high.hours(), request_.confidence);
+    const auto off = walk_->reached(
+        work.glue->law, work.glue->at_least.kelvin(), *work.done_at, hours, request_.horizon);
+    for (const int part : work.parts) {
+      Time& since = free[static_cast<std::size_t>(part)];
+      since = std::max(since, off.value_or(request_.horizon) - seconds(90));
+      if (work.glue->surface_after) {
+        Time& line = lines_[static_cast<std::size_t>(part)];
+        line = std::max(line, line_dry(*step, *work.glue));
+      }
+    }
+    if (work.at_bench && off && *off > request_.from + seconds(60)) {
+      benches_.push_back({{request_.from, *off - seconds(60)}, 1});
     }
   }
 

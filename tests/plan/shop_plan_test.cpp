@@ -265,6 +265,44 @@ TEST_CASE("Work of sanding before the finish waits for the glue line too", "[pla
   }));
 }
 
+TEST_CASE("A glue-up that is logged is not planned, and its clamps and its line are waited for",
+          "[plan]") {
+  ShopRequest request = mild_shop();
+  request.resources.benches = 1;
+  request.jobs = {job("door", {part("all", "hardwax-oil", 0.8)}),
+                  job("stool", {part("all", "hardwax-oil", 0.5)})};
+  BuildWork glue = build(StepKind::kGlue, {0}, 10, true);
+  glue.glue = &some_glue();
+  glue.done_at = kMonday - minutes(30);
+  request.jobs[0].build = {glue, build(StepKind::kDryFit, {0}, 10, true)};
+  const Plan plan = checked(request, mild_air());
+  REQUIRE(plan.complete);
+  const auto glued = of_kind(plan, StepKind::kGlue);
+  REQUIRE(glued.size() == 1);
+  CHECK(glued.front()->done);
+  CHECK(glued.front()->start == *glue.done_at);
+  const PlanStep& clamps = *of_kind(plan, StepKind::kWait).front();
+  CHECK(clamps.start == kMonday);
+  CHECK(clamps.benches == 1);
+  CHECK(clamps.end - *glue.done_at > minutes(100));
+  CHECK(clamps.end - *glue.done_at < minutes(140));
+  // The one bench is free for the fitting, and for the sanding of the stool, when they are off.
+  CHECK(of_kind(plan, StepKind::kDryFit).front()->start >= clamps.end);
+  for (const PlanStep* sanding : of_kind(plan, StepKind::kSand)) {
+    CHECK(sanding->start >= clamps.end);
+    if (sanding->piece == "door") {
+      CHECK(sanding->start - *glue.done_at > hours(8));
+    }
+  }
+  // Long ago, nothing is waited for.
+  request.jobs[0].build[0].done_at = kMonday - hours(72);
+  const Plan later = checked(request, mild_air());
+  for (const PlanStep* wait : of_kind(later, StepKind::kWait)) {
+    CHECK(wait->benches == 0);
+  }
+  CHECK(of_kind(later, StepKind::kDryFit).front()->start == kMonday);
+}
+
 TEST_CASE("Parts are assembled when their films bear it, and delivered last", "[plan]") {
   ShopRequest request = mild_shop();
   request.jobs = {job("desk",
