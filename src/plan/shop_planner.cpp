@@ -12,6 +12,7 @@
 #include "plan/plan_facts.h"
 #include "plan/preparations.h"
 #include "plan/shop_chance.h"
+#include "plan/shop_hold_ups.h"
 #include "plan/shop_search.h"
 #include "recipe/schedule_check.h"
 #include "scheduling/project_bounds.h"
@@ -95,10 +96,8 @@ class ShopPlanner {
     if (searched->found) {
       add_reasons(context, *searched->found);
       take(*searched->found);
-      if (plan_.complete) {
-        plan_.chance =
-            chance_by_dates(request_, *searched->found, plan_.fits, book_, air_, watch.stop);
-      }
+      add_chances(*searched->found, watch);
+      add_shop_hold_ups(searched->found->model.stopped_by, plan_);
     } else {
       plan_.hold_ups.push_back({searched->why_not, seconds(0)});
     }
@@ -121,6 +120,20 @@ class ShopPlanner {
       plan_.pieces[i].critical = std::move(reasons.by_job[i]);
     }
     plan_.shortages = std::move(reasons.shortages);
+  }
+
+  void add_chances(const FoundShop& found, const SearchWatch& watch) {
+    std::vector<bool> in_time;
+    for (const PlanPiece& piece : plan_.pieces) {
+      in_time.push_back(piece.finish && piece.late == seconds(0));
+    }
+    const ShopChances chances = chances_by_dates(request_, found, in_time, book_, air_, watch.stop);
+    plan_.chance = chances.all;
+    for (std::size_t i = 0; i < plan_.pieces.size(); ++i) {
+      if (plan_.pieces[i].due) {
+        plan_.pieces[i].chance = chances.by_job[i];
+      }
+    }
   }
 
   void begin_plan() {
@@ -152,9 +165,6 @@ class ShopPlanner {
     }
     if (plan_.complete && !plan_.pieces.empty()) {
       plan_.finish = finish;
-    }
-    for (const std::string& reason : found.model.stopped_by) {
-      plan_.hold_ups.push_back({reason, seconds(0)});
     }
     plan_.steps = std::move(found.written.steps);
   }

@@ -1,5 +1,6 @@
 #include <catch2/catch.hpp>
 
+#include "plan/plan_alone.h"
 #include "plan/plan_changes.h"
 #include "plan/random_shops.h"
 #include "plan/shop_plan_checker.h"
@@ -497,4 +498,126 @@ TEST_CASE("A stopped search still gives a plan that keeps every rule", "[plan]")
   const auto plan = make_shop_plan(request, book(), mild_air(), watch);
   REQUIRE(plan);
   CHECK(own::ShopPlanChecker(*plan, request, book(), mild_air()).faults().empty());
+}
+
+TEST_CASE("A late piece says what the time to its end was spent on", "[plan]") {
+  ShopRequest request = mild_shop(1);
+  request.jobs = {job("chest", {part("all", "wiping-varnish", 0.8)}, kMonday + hours(9)),
+                  job("stool", {part("all", "wiping-varnish", 0.5)}, kMonday + hours(24 * 14))};
+  const Plan plan = checked(request, mild_air());
+  REQUIRE(plan.complete);
+  REQUIRE(plan.pieces[0].late > minutes(0));
+  REQUIRE(plan.pieces[1].late == minutes(0));
+  REQUIRE(!plan.hold_ups.empty());
+  std::chrono::seconds sum(0);
+  for (std::size_t i = 0; i < plan.hold_ups.size(); ++i) {
+    const HoldUp& one = plan.hold_ups[i];
+    INFO(one.text);
+    CHECK(one.text.rfind("chest: ", 0) == 0);
+    CHECK(one.span > minutes(0));
+    CHECK((i == 0 || one.span <= plan.hold_ups[i - 1].span));
+    sum += one.span;
+  }
+  // Nothing is counted twice, and what dries, the nights and the work are most of it.
+  const auto all = *plan.pieces[0].finish - plan.from;
+  CHECK(sum <= all);
+  CHECK(sum > all * 9 / 10);
+}
+
+TEST_CASE("A plan that fits says first what its last piece waits for most", "[plan]") {
+  ShopRequest request = mild_shop(1);
+  request.jobs = {job("chest", {part("all", "wiping-varnish", 0.8)}, kMonday + hours(24 * 14))};
+  const Plan plan = checked(request, mild_air());
+  REQUIRE(plan.fits);
+  REQUIRE(!plan.hold_ups.empty());
+  CHECK_THAT(plan.hold_ups.front().text, Catch::StartsWith("chest: "));
+  for (const HoldUp& one : plan.hold_ups) {
+    CHECK(one.span <= plan.hold_ups.front().span);
+  }
+}
+
+TEST_CASE("A glue-up that the air bars is named with the air and the limit", "[plan]") {
+  ShopRequest request = mild_shop();
+  request.jobs = {job("door", {part("all", "hardwax-oil", 0.8)}, kMonday + hours(24 * 14)),
+                  job("stool", {part("all", "hardwax-oil", 0.5)}, kMonday + hours(24 * 14))};
+  Glue warm = some_glue();
+  warm.at_least = Temperature::from_celsius(22.0);
+  BuildWork glue = build(StepKind::kGlue, {0}, 10, true);
+  glue.glue = &warm;
+  request.jobs[0].build = {glue};
+  const auto plan = make_shop_plan(request, book(), mild_air());
+  REQUIRE(plan);
+  CHECK_FALSE(plan->complete);
+  REQUIRE(!plan->hold_ups.empty());
+  const std::string& why = plan->hold_ups.front().text;
+  CHECK_THAT(why, Catch::Contains("door: 'glue' finds no place"));
+  CHECK_THAT(why,
+             Catch::Contains("the air is at 21.0 C (70 F), below the 22.0 C (72 F) that white"));
+  CHECK(std::count_if(plan->hold_ups.begin(), plan->hold_ups.end(), [&](const HoldUp& one) {
+          return one.text == why;
+        }) == 1);
+  // The other piece is planned, and has its chance.
+  CHECK(plan->chance == 0.0);
+  CHECK(plan->pieces[0].chance == 0.0);
+  REQUIRE(plan->pieces[1].finish);
+  REQUIRE(plan->pieces[1].chance);
+  CHECK(*plan->pieces[1].chance > 0.9);
+}
+
+TEST_CASE("Work for more people than there ever are is named so", "[plan]") {
+  ShopRequest request = mild_shop(2);
+  request.jobs = {job("door", {part("all", "hardwax-oil", 0.8)}, kMonday + hours(24 * 14))};
+  BuildWork carry = build(StepKind::kAssemble, {0}, 10, true);
+  carry.people = 3;
+  request.jobs[0].build = {carry};
+  const auto plan = make_shop_plan(request, book(), mild_air());
+  REQUIRE(plan);
+  REQUIRE(!plan->hold_ups.empty());
+  CHECK_THAT(plan->hold_ups.front().text,
+             Catch::Contains("door: 'assemble' finds no place: it needs 3 people, and never are "
+                             "more than 2 there"));
+}
+
+// Against the search of one piece's plan, which tries every confidence to 1/128; ours to 1/32.
+TEST_CASE("The chance of a piece alone in a shop is that of its own plan", "[plan]") {
+  int between = 0;
+  for (const int later : {0, 2, 5}) {
+    ShopRequest request = mild_shop(1);
+    request.jobs = {job("chest", {part("all", "wiping-varnish", 0.8)}, kMonday + hours(24 * 28))};
+    const Plan free = checked(request, mild_air());
+    REQUIRE(free.finish);
+    request.jobs[0].due = *free.finish + hours(later);
+    const Plan plan = checked(request, mild_air());
+    const auto alone = make_plan(request_alone(request), book(), mild_air());
+    REQUIRE(alone);
+    REQUIRE(plan.pieces[0].chance);
+    CHECK(*plan.pieces[0].chance == plan.chance);
+    CHECK(plan.chance == Approx(alone->chance).margin(1.0 / 32 + 1.0 / 128));
+    between += alone->chance < 0.99 ? 1 : 0;
+  }
+  CHECK(between > 0);
+}
+
+// Consistency check: the chance is a confidence at which a plan has the piece in time.
+TEST_CASE("Each piece has its own chance, and a plan at that confidence has it in time", "[plan]") {
+  ShopRequest request = mild_shop(1);
+  request.jobs = {job("chest", {part("all", "wiping-varnish", 0.8)}, kMonday + hours(24 * 28)),
+                  job("stool", {part("all", "brushed-shellac", 0.5)}, kMonday + hours(24 * 28))};
+  const Plan free = checked(request, mild_air());
+  REQUIRE(free.complete);
+  request.jobs[0].due = *free.pieces[0].finish - hours(20);
+  const Plan plan = checked(request, mild_air());
+  CHECK(plan.chance <= *plan.pieces[0].chance);
+  CHECK(plan.chance <= *plan.pieces[1].chance);
+  CHECK(*plan.pieces[0].chance < 0.9);
+  CHECK(*plan.pieces[1].chance > 0.9);
+  for (const std::size_t i : {std::size_t{0}, std::size_t{1}}) {
+    ShopRequest other = request;
+    other.confidence = *plan.pieces[i].chance;
+    if (other.confidence > 0.0) {
+      const auto at_chance = make_shop_plan(other, book(), mild_air());
+      REQUIRE(at_chance);
+      CHECK(at_chance->pieces[i].late == minutes(0));
+    }
+  }
 }
