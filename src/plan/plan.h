@@ -156,6 +156,15 @@ struct CriticalLink {
   std::chrono::seconds air{0};     ///< Of that, with somebody there, but outside a coat's limits.
 };
 
+/// Work that stood ready and waited for what is no drying of its own.
+struct SharedWait {
+  int step = 0;       ///< Id of the first step of the session that waits.
+  int after = 0;      ///< Id of the step that makes it wait; 0: none.
+  std::string cause;  ///< As of a CriticalLink: "dust", "people", "spray places", "rack places",
+                      ///< "benches", "earliest".
+  std::chrono::seconds waited{0};  ///< From when it was ready, closed hours and bad air left out.
+};
+
 /// How long work stood ready while a resource was taken.
 struct Shortage {
   std::string resource;            ///< "people", "spray places", "rack places", "benches"
@@ -288,7 +297,8 @@ struct Plan {
   std::vector<PlannedQuantity> quantities;
   std::vector<PlanWarning> warnings;
   std::vector<HoldUp> hold_ups;
-  std::vector<Shortage> shortages;  ///< Of a shop's plan, the longest first.
+  std::vector<Shortage> shortages;       ///< Of a shop's plan, the longest first.
+  std::vector<SharedWait> shared_waits;  ///< Of a shop's plan, by step.
   std::vector<PlanRate> rates;
   std::optional<PlanOdds> odds;        ///< None: not asked for.
   std::optional<PlanChanges> changes;  ///< None: there was no plan before.

@@ -120,6 +120,7 @@ class ShopPlanner {
       plan_.pieces[i].critical = std::move(reasons.by_job[i]);
     }
     plan_.shortages = std::move(reasons.shortages);
+    plan_.shared_waits = std::move(reasons.shared_waits);
   }
 
   void add_chances(const FoundShop& found, const SearchWatch& watch) {

@@ -113,6 +113,7 @@ class ShopWriter {
       written_.steps.push_back(std::move(step));
     }
     placed.steps.clear();
+    write_last_drying(part, placed);
     for (PlanWarning& warning : placed.warnings) {
       if (warning.step) {
         warning.step = *warning.step + first_id(part);
@@ -134,6 +135,44 @@ class ShopWriter {
     }
     written_.chains.push_back(std::move(placed));
     return {};
+  }
+
+  /// What dries last lies on the rack until it may be handled.
+  void write_last_drying(std::size_t part, const Chain& placed) {
+    if (!context_.request.resources.rack_places || placed.sessions.empty()) {
+      return;
+    }
+    const WorkItem& work = model_.chains[part]->works[placed.sessions.back().work];
+    if (work.kind != WorkItem::Kind::kCoat) {
+      return;
+    }
+    const LaidCoat& coat = *placed.last_coats[static_cast<std::size_t>(work.faces.front())];
+    const auto timing = coat.timing(Stage::kHandle);
+    const auto handled =
+        timing ? coat.since_end(context_.clocks).opens(*timing, rule_.deviate, rule_.horizon)
+               : std::nullopt;
+    const ModelSession& session = model_.sessions[part].back();
+    const Time from = session.is_shared ? start_of(session.activity) + session.session.wet_end
+                                        : end_of(session.activity);
+    if (!handled || *handled <= from) {
+      return;
+    }
+    const ShopPart& asked = context_.shop.parts[part];
+    PlanStep step;
+    step.id = next_build_++;
+    step.piece = asked.request.piece.name;
+    step.part = asked.name;
+    step.kind = StepKind::kWait;
+    step.product = coat.product->name;
+    step.product_title = coat.product->title;
+    step.start = from;
+    step.end = *handled;
+    step.attended = false;
+    step.people = 0;
+    step.rack_places = asked.rack_places;
+    step.air = context_.clocks.air().at(from);
+    step.surface = surface_temperature(context_.clocks.air(), from);
+    written_.steps.push_back(std::move(step));
   }
 
   /// A step as one of the shop's.

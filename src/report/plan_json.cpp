@@ -117,6 +117,13 @@ Json link_json(const CriticalLink& link) {
           {"air_minutes", minutes_of(link.air)}};
 }
 
+Json shared_wait_json(const SharedWait& wait) {
+  return {{"step", wait.step},
+          {"after", wait.after},
+          {"cause", wait.cause},
+          {"waited_minutes", minutes_of(wait.waited)}};
+}
+
 Json shortage_json(const Shortage& shortage) {
   return {{"resource", shortage.resource},
           {"waited_minutes", minutes_of(shortage.waited)},
@@ -346,6 +353,7 @@ Json PlanWriter::whole() const {
   json["warnings"] = array_of(plan_.warnings, warning_json);
   json["hold_ups"] = array_of(plan_.hold_ups, hold_up_json);
   json["shortages"] = array_of(plan_.shortages, shortage_json);
+  json["shared_waits"] = array_of(plan_.shared_waits, shared_wait_json);
   json["rates"] = array_of(plan_.rates, rate_json);
   json["odds"] = plan_.odds ? odds_json(*plan_.odds) : Json(nullptr);
   json["changes"] = plan_.changes ? changes(*plan_.changes) : Json(nullptr);

@@ -128,9 +128,16 @@ class ShopPlanChecker {
     slice.complete = plan_.complete;
     slice.hours = plan_.hours;
     std::map<int, int> ids;
+    Time attended = Time::min();
     for (const PlanStep& step : plan_.steps) {
+      const bool is_own = step.piece == job.name && step.part == part.name && !is_build(job, step);
+      attended = is_own && step.attended ? std::max(attended, step.end) : attended;
+    }
+    for (const PlanStep& step : plan_.steps) {
+      // What lies on the rack at the end is no work of one piece's plan.
+      const bool is_last_drying = step.kind == StepKind::kWait && step.start >= attended;
       if (step.piece == job.name && step.part == part.name && !is_build(job, step) &&
-          !is_clamps(step)) {
+          !is_clamps(step) && !is_last_drying) {
         slice.steps.push_back(step);
         ids[step.id] = static_cast<int>(ids.size()) + 1;
       }

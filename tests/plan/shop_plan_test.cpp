@@ -168,6 +168,49 @@ TEST_CASE("A rack with one place lets one part dry at a time", "[plan]") {
   CHECK(std::any_of(crowded.shortages.begin(), crowded.shortages.end(), [](const Shortage& one) {
     return one.resource == "rack places" && one.waited > minutes(0);
   }));
+  // Every session that waited for it says so, and what lies there last is a step of its own.
+  std::chrono::seconds waited(0);
+  for (const SharedWait& one : crowded.shared_waits) {
+    waited += one.cause == "rack places" ? one.waited : std::chrono::seconds(0);
+  }
+  for (const Shortage& one : crowded.shortages) {
+    CHECK((one.resource != "rack places" || one.waited == waited));
+  }
+  for (const PlanPiece& piece : crowded.pieces) {
+    const auto last = std::find_if(crowded.steps.rbegin(), crowded.steps.rend(), [&](auto& step) {
+      return step.piece == piece.name && step.kind == StepKind::kWait;
+    });
+    REQUIRE(last != crowded.steps.rend());
+    CHECK(last->rack_places == 1);
+    CHECK(last->start >= *piece.finish);
+    const auto handled =
+        std::find_if(crowded.milestones.begin(), crowded.milestones.end(), [&](const auto& one) {
+          return one.piece == piece.name && one.stage == "handle";
+        });
+    REQUIRE(handled != crowded.milestones.end());
+    CHECK(handled->at == last->end);
+  }
+}
+
+TEST_CASE("Sanding that waits for another part's film says so", "[plan]") {
+  ShopRequest request = mild_shop(2);
+  request.jobs = {job("chest", {part("all", "wiping-varnish", 1.5)}),
+                  job("stool", {part("all", "wiping-varnish", 0.5)})};
+  const Plan plan = checked(request, mild_air());
+  for (const SharedWait& one : plan.shared_waits) {
+    INFO(one.cause);
+    REQUIRE(one.step > 0);
+    CHECK(one.waited > minutes(0));
+    CHECK(one.waited <= plan.steps[static_cast<std::size_t>(one.step) - 1].start - plan.from);
+    if (one.cause == "dust") {
+      const PlanStep& waits = plan.steps[static_cast<std::size_t>(one.step) - 1];
+      REQUIRE(one.after > 0);
+      CHECK(plan.steps[static_cast<std::size_t>(one.after) - 1].piece != waits.piece);
+    }
+  }
+  CHECK(std::any_of(plan.shared_waits.begin(), plan.shared_waits.end(), [](const auto& one) {
+    return one.cause == "dust";
+  }));
 }
 
 TEST_CASE("Films that dry apart do not wait for the dust of the bench", "[plan]") {
