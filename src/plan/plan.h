@@ -114,14 +114,22 @@ struct StepOdds {
   double chance = 1.0;
 };
 
+/// The chance that one piece ends by its date.
+struct PieceOdds {
+  std::string piece;
+  double chance = 1.0;
+};
+
 /// What simulation says of a plan.
 struct PlanOdds {
   int trials = 0;
   unsigned seed = 0;
   double half_width = 0.0;      ///< Of the 95 % interval of any chance here, at the most.
   std::vector<StepOdds> steps;  ///< Those that wait for something uncertain.
-  double as_printed = 1.0;      ///< That every step holds at its time.
-  double by_date = 1.0;         ///< That it ends by its date when every step waits until it holds.
+  /// By date as below, of those that have one.
+  std::vector<PieceOdds> pieces;
+  double as_printed = 1.0;  ///< That every step holds at its time.
+  double by_date = 1.0;     ///< That all end by their dates when every step waits until it holds.
 };
 
 /// When a piece reaches a stage after its last coat.

@@ -244,6 +244,11 @@ Json odds_json(const PlanOdds& odds) {
                       return Json{{"step", one.step}, {"chance", rounded(one.chance)}};
                     })},
           {"as_printed", rounded(odds.as_printed)},
+          {"pieces",
+           array_of(odds.pieces,
+                    [](const PieceOdds& one) {
+                      return Json{{"piece", one.piece}, {"chance", rounded(one.chance)}};
+                    })},
           {"by_date", rounded(odds.by_date)}};
 }
 
