@@ -9,6 +9,7 @@
 #include <date/date.h>
 #include <fmt/format.h>
 
+#include "cli/building_log.h"
 #include "cli/finished_parts.h"
 #include "cli/plan_request.h"
 #include "cli/step_words.h"
@@ -43,7 +44,20 @@ Result<void> put_on(const StoredPiece& stored, const Session& session, Bench& be
   if (!parts) {
     return pass_on(parts.error());
   }
+  auto works = building_work_of(stored, *parts, bench.book);
+  if (!works) {
+    return pass_on(works.error(), stored.name);
+  }
+  NowBuilding building{stored.name, {}, std::move(*works)};
+  // What is logged with a time that is still to come is not done yet, as with coats.
+  for (BuildWork& work : building.works) {
+    if (work.done_at && *work.done_at > session.now) {
+      work.done_at.reset();
+    }
+  }
+  bench.pieces_of[stored.name] = stored.name;
   for (FinishedPart& part : *parts) {
+    building.parts.push_back(bench.request.pieces.size());
     PieceRequest& request = part.request;
     // A coat logged with a time that is still to come, by a clock that was wrong, is not on yet.
     std::erase_if(request.log, [&](const LoggedWork& work) { return work.at > session.now; });
@@ -54,6 +68,7 @@ Result<void> put_on(const StoredPiece& stored, const Session& session, Bench& be
     bench.request.pieces.push_back(std::move(request));
     bench.logs.push_back(std::move(part.log));
   }
+  bench.request.building.push_back(std::move(building));
   return {};
 }
 

@@ -3,13 +3,11 @@
 #include <algorithm>
 
 #include "base/time_expression.h"
+#include "cli/building_log.h"
 #include "cli/finished_parts.h"
 
 namespace coatwright {
 namespace {
-
-/// The source of working times that a part list gives.
-constexpr std::string_view kPartListSource = "part-list";
 
 Result<std::vector<StoredPiece>> pieces_to_plan(const PlanOptions& options,
                                                 const Session& session) {
@@ -50,13 +48,13 @@ class JobMaker {
     if (!parts) {
       return pass_on(parts.error());
     }
+    auto works = building_work_of(piece, *parts, shop_.book);
+    if (!works) {
+      return pass_on(works.error(), piece.name);
+    }
+    job.build = std::move(*works);
     for (FinishedPart& part : *parts) {
       add_part(piece, part, job);
-    }
-    for (const StoredWork& work : piece.work) {
-      if (const auto added = add_work(work, job); !added) {
-        return pass_on(added.error(), piece.name);
-      }
     }
     shop_.request.jobs.push_back(std::move(job));
     return {};
@@ -68,34 +66,6 @@ class JobMaker {
     settle_existing_finish(std::max(from_, piece.earliest.value_or(from_)), part.request);
     job.parts.push_back({part.name, std::move(part.request), part.rack_places});
     shop_.logs.push_back(std::move(part.log));
-  }
-
-  Result<void> add_work(const StoredWork& stored, JobRequest& job) {
-    BuildWork work;
-    const auto kind = step_kind_named(stored.kind);
-    if (!kind) {
-      return fail(ErrorCode::kStore,
-                  "its work '" + stored.name + "' is of a kind that this version does not know, '" +
-                      stored.kind + "'");
-    }
-    if (!stored.glue.empty()) {
-      const auto glue = shop_.book.glue(stored.glue);
-      if (!glue) {
-        return pass_on(glue.error(), stored.name);
-      }
-      work.glue = *glue;
-    }
-    work.kind = *kind;
-    work.name = stored.name;
-    work.parts = stored.units;
-    work.before_finish = stored.before_finish;
-    work.work = stored.work;
-    work.people = stored.people;
-    work.at_bench = stored.at_bench;
-    work.needs = stored.needs;
-    work.source = kPartListSource;
-    job.build.push_back(std::move(work));
-    return {};
   }
 
   const Session& session_;

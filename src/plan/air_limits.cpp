@@ -19,9 +19,8 @@ bool below(Temperature value, Temperature limit) {
   return value + kTemperatureSlack < limit;
 }
 
-// Both units stand in the text, because the plan does not know the reader's.
 std::string both(Temperature value) {
-  return fmt::format("{:.1f} C ({:.0f} F)", value.celsius(), value.fahrenheit());
+  return in_both_units(value);
 }
 
 std::string both(TemperatureDifference value) {
@@ -29,6 +28,29 @@ std::string both(TemperatureDifference value) {
 }
 
 }  // namespace
+
+std::string in_both_units(Temperature value) {
+  return fmt::format("{:.1f} C ({:.0f} F)", value.celsius(), value.fahrenheit());
+}
+
+std::optional<LimitBreach> glue_breach(const AirRecord& air, const Glue& glue, Time from, Time to) {
+  for (Time at = from; at < to + kGrain; at += kGrain) {
+    const Temperature there = air.at(at).temperature;
+    const bool is_cold = there < glue.at_least;
+    if (is_cold || there > glue.at_most) {
+      return LimitBreach{at,
+                         is_cold ? "glue-temperature-min" : "glue-temperature-max",
+                         fmt::format("the air is at {}, {} the {} that {} needs from when it is "
+                                     "spread until its clamps come off",
+                                     both(there),
+                                     is_cold ? "below" : "above",
+                                     both(is_cold ? glue.at_least : glue.at_most),
+                                     glue.title),
+                         glue.temperature_source};
+    }
+  }
+  return std::nullopt;
+}
 
 std::optional<LimitBreach> AirLimits::breach_at(Time at) const {
   const Limits& limits = product_.limits;

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "air/air_record.h"
+#include "recipe/glue.h"
 #include "recipe/product.h"
 
 namespace coatwright {
@@ -18,6 +19,16 @@ struct LimitBreach {
   std::string text;  ///< "12.1 C is below the 16 C at which ... may go on"
   std::string source;
 };
+
+/// "18.0 C (64 F)": both units stand in the texts of a plan, which does not know the reader's.
+[[nodiscard]] std::string in_both_units(Temperature value);
+
+/// @return the first moment at which the air is colder or warmer than a glue sets in, looked for
+/// every five minutes from when it is spread until its clamps come off; nothing: the air is within.
+[[nodiscard]] std::optional<LimitBreach> glue_breach(const AirRecord& air,
+                                                     const Glue& glue,
+                                                     Time from,
+                                                     Time to);
 
 /// The air's shortfalls against a product's limits. Below its minimum temperature, above its
 /// maximum humidity, too near the dew point or below its film-formation temperature a coat is not

@@ -294,4 +294,13 @@ StageTiming clamp_timing(const Glue& glue) {
   return timing;
 }
 
+std::optional<StageTiming> surface_timing(const Glue& glue) {
+  if (!glue.surface_after) {
+    return std::nullopt;
+  }
+  StageTiming timing;
+  timing.phases.push_back({glue.law, DurationRange(*glue.surface_after, *glue.surface_after), 0.0});
+  return timing;
+}
+
 }  // namespace coatwright

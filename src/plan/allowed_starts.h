@@ -94,4 +94,8 @@ class AirForWork {
 /// What of a glue is clamped: its range of times in clamps at the reference, by its law.
 [[nodiscard]] StageTiming clamp_timing(const Glue& glue);
 
+/// When a joint may be sanded or planed, from closing it, by the glue's law. @return none: as soon
+/// as the clamps are off.
+[[nodiscard]] std::optional<StageTiming> surface_timing(const Glue& glue);
+
 }  // namespace coatwright

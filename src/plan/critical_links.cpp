@@ -9,6 +9,8 @@
 namespace coatwright {
 namespace {
 
+using std::chrono::seconds;
+
 /// A share of a resource over a stretch of time, by an activity or by what it leaves behind.
 struct Taken {
   int resource;
@@ -43,6 +45,10 @@ class Reasons {
       causes_.push_back(cause_of(static_cast<int>(i)));
       count_shortage(causes_.back(), static_cast<int>(i));
     }
+    std::stable_sort(shared_waits_.begin(),
+                     shared_waits_.end(),
+                     [](const SharedWait& a, const SharedWait& b) { return a.step < b.step; });
+    reasons.shared_waits = std::move(shared_waits_);
     for (const Job& job : project_.jobs) {
       reasons.by_job.push_back(links_of(job));
     }
@@ -203,6 +209,7 @@ class Reasons {
         cause.name = is_work ? "work" : "drying";
       }
     }
+    take_first_start(which, cause);
     for (Tick start = start_of(which) - kGrainTicks; start >= std::max(0, cause.since);
          start -= kGrainTicks) {
       if (!is_allowed(which, start)) {
@@ -221,20 +228,55 @@ class Reasons {
     return cause;
   }
 
-  void count_shortage(const Cause& cause, int which) {
-    static const std::set<std::string> kinds = {"people", "spray places", "rack places", "benches"};
-    if (!kinds.contains(cause.name)) {
+  /// What was done before the plan, or the piece's own date, may keep it longer than other work.
+  void take_first_start(int which, Cause& cause) const {
+    const Tick first = found_.model.first_starts[static_cast<std::size_t>(which)];
+    if (first <= std::max(0, cause.since)) {
       return;
     }
+    const ActivityRole& role = found_.model.roles[static_cast<std::size_t>(which)];
+    std::optional<int> job = role.job;
+    if (!job && !role.sessions.empty()) {
+      job = context_.shop.parts[static_cast<std::size_t>(role.sessions.front().part)].job;
+    }
+    const auto earliest =
+        job ? context_.request.jobs[static_cast<std::size_t>(*job)].earliest : std::nullopt;
+    const bool by_date = earliest && context_.ticks.not_before(*earliest) == first;
+    cause = {by_date ? "earliest" : "drying", -1, first, 0, 0};
+  }
+
+  void count_shortage(const Cause& cause, int which) {
+    static const std::set<std::string> kinds = {"people", "spray places", "rack places", "benches"};
+    const bool is_short = kinds.contains(cause.name);
+    if (!is_short && cause.name != "dust" && cause.name != "earliest") {
+      return;
+    }
+    const seconds waited = stood_ready(cause, which);
+    if (is_short) {
+      Shortage& shortage = shortages_[cause.name];
+      shortage.resource = cause.name;
+      shortage.waited += waited;
+      ++shortage.sessions;
+    }
+    const auto& first_steps = found_.written.first_steps;
+    const int step = first_steps[static_cast<std::size_t>(which)];
+    const int after = cause.after < 0 ? 0 : first_steps[static_cast<std::size_t>(cause.after)];
+    if (step != 0 && waited > seconds(0)) {
+      shared_waits_.push_back({step, after, cause.name, waited});
+    }
+  }
+
+  /// From when an activity was ready by what comes before it. What may not be begun before its date
+  /// is ready from the start.
+  [[nodiscard]] seconds stood_ready(const Cause& cause, int which) const {
     Tick since = 0;
     for (const MinLag& lag : project_.min_lags) {
       since = lag.to == which ? std::max(since, lag.lag.at(start_of(lag.from))) : since;
     }
-    const Tick waited = start_of(which) - since - cause.closed - cause.air;
-    Shortage& shortage = shortages_[cause.name];
-    shortage.resource = cause.name;
-    shortage.waited += std::chrono::minutes(std::max(0, waited));
-    ++shortage.sessions;
+    if (cause.name != "earliest") {
+      since = std::max(since, found_.model.first_starts[static_cast<std::size_t>(which)]);
+    }
+    return std::chrono::minutes(std::max(0, start_of(which) - since - cause.closed - cause.air));
   }
 
   [[nodiscard]] std::vector<CriticalLink> links_of(const Job& job) const {
@@ -275,6 +317,7 @@ class Reasons {
   std::vector<Taken> taken_;
   std::vector<Cause> causes_;  ///< By activity.
   std::map<std::string, Shortage> shortages_;
+  std::vector<SharedWait> shared_waits_;
 };
 
 }  // namespace

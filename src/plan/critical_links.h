@@ -11,6 +11,7 @@ namespace coatwright {
 struct PlanReasons {
   std::vector<std::vector<CriticalLink>> by_job;  ///< From each piece's last step back.
   std::vector<Shortage> shortages;                ///< The longest first.
+  std::vector<SharedWait> shared_waits;           ///< By step.
 };
 
 /// Looks back from each activity, grain by grain, at what keeps it from beginning then.

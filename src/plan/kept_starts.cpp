@@ -31,19 +31,20 @@ class KeptStarts {
 
   std::vector<std::optional<Tick>> all() {
     std::vector<std::optional<Tick>> kept(model_.roles.size());
+    // Work that a piece's file asks for first: sanding is also in schedules, after it.
+    for (std::size_t job = 0; job < model_.builds.size(); ++job) {
+      for (std::size_t i = model_.builds[job].size(); i-- > 0;) {
+        if (model_.builds[job][i] >= 0) {
+          kept[static_cast<std::size_t>(model_.builds[job][i])] = start_of_build(job, i);
+        }
+      }
+    }
     for (std::size_t part = 0; part < model_.sessions.size(); ++part) {
       // From the end: of steps that are alike, such as turning over, the first are done.
       for (std::size_t place = model_.sessions[part].size(); place-- > 0;) {
         const auto activity = static_cast<std::size_t>(model_.sessions[part][place].activity);
         const auto start = start_of_session(part, place);
         kept[activity] = start ? std::max(kept[activity].value_or(*start), *start) : kept[activity];
-      }
-    }
-    for (std::size_t job = 0; job < model_.builds.size(); ++job) {
-      for (std::size_t i = 0; i < model_.builds[job].size(); ++i) {
-        if (model_.builds[job][i] >= 0) {
-          kept[static_cast<std::size_t>(model_.builds[job][i])] = start_of_build(job, i);
-        }
       }
     }
     return kept;
@@ -80,10 +81,12 @@ class KeptStarts {
   std::optional<Tick> start_of_build(std::size_t job, std::size_t build) {
     const JobRequest& asked = context_.request.jobs[job];
     const BuildWork& work = asked.build[build];
+    const std::string parts = parts_in_words(asked, work);
     return last_of(
         [&](const PlanStep& step) {
-          return step.piece == asked.name && step.kind == work.kind && step.attended &&
-                 std::find(step.notes.begin(), step.notes.end(), work.name) != step.notes.end();
+          // A plan that was kept names no work; sanding of a schedule has a grit.
+          return step.piece == asked.name && step.part == parts && step.kind == work.kind &&
+                 step.attended && step.grit.empty();
         },
         std::chrono::seconds(0));
   }
@@ -95,6 +98,39 @@ class KeptStarts {
 };
 
 }  // namespace
+
+std::optional<FaceOrder> kept_order(const ShopPart& part,
+                                    const RecipeBook& book,
+                                    DryingClocks& clocks,
+                                    const Plan& before) {
+  using Coat = std::pair<int, std::string>;
+  std::vector<Coat> kept;
+  for (const PlanStep& step : before.steps) {
+    if (step.piece == part.request.piece.name && step.part == part.name && !step.done &&
+        step.kind == StepKind::kApply) {
+      const Coat coat{step.coat, step.face};
+      if (kept.empty() || kept.back() != coat) {  // one that is put on in sections is one
+        kept.push_back(coat);
+      }
+    }
+  }
+  for (const FaceOrder order : orders_of(part.request.piece.faces)) {
+    const auto chain = chain_of(part, {order, {}}, book, clocks);
+    std::vector<Coat> coats;
+    for (std::size_t i = 0; chain && i < chain->works.size(); ++i) {
+      const WorkItem& work = chain->works[i];
+      if (work.kind == WorkItem::Kind::kCoat) {
+        coats.emplace_back(work.coat, face_name(part.request.piece, work.faces));
+      }
+    }
+    // Coats that were put on meanwhile stand before those that are left.
+    if (!coats.empty() && coats.size() <= kept.size() &&
+        std::equal(coats.rbegin(), coats.rend(), kept.rbegin())) {
+      return order;
+    }
+  }
+  return std::nullopt;
+}
 
 std::vector<std::optional<Tick>> kept_starts(const ShopContext& context,
                                              const ShopModel& model,

@@ -8,6 +8,13 @@
 
 namespace coatwright {
 
+/// The order of turning over in which the plan before has the coats of a part. @return none where
+/// it has none of them, or in no order that is tried.
+[[nodiscard]] std::optional<FaceOrder> kept_order(const ShopPart& part,
+                                                  const RecipeBook& book,
+                                                  DryingClocks& clocks,
+                                                  const Plan& before);
+
 /// When each activity began in the plan before; nothing for what that plan does not have.
 [[nodiscard]] std::vector<std::optional<Tick>> kept_starts(const ShopContext& context,
                                                            const ShopModel& model,

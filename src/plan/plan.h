@@ -114,14 +114,22 @@ struct StepOdds {
   double chance = 1.0;
 };
 
+/// The chance that one piece ends by its date.
+struct PieceOdds {
+  std::string piece;
+  double chance = 1.0;
+};
+
 /// What simulation says of a plan.
 struct PlanOdds {
   int trials = 0;
   unsigned seed = 0;
   double half_width = 0.0;      ///< Of the 95 % interval of any chance here, at the most.
   std::vector<StepOdds> steps;  ///< Those that wait for something uncertain.
-  double as_printed = 1.0;      ///< That every step holds at its time.
-  double by_date = 1.0;         ///< That it ends by its date when every step waits until it holds.
+  /// By date as below, of those that have one.
+  std::vector<PieceOdds> pieces;
+  double as_printed = 1.0;  ///< That every step holds at its time.
+  double by_date = 1.0;     ///< That all end by their dates when every step waits until it holds.
 };
 
 /// When a piece reaches a stage after its last coat.
@@ -154,6 +162,15 @@ struct CriticalLink {
   std::chrono::seconds waited{0};  ///< From the end of that step, drying and all.
   std::chrono::seconds closed{0};  ///< Of that, with nobody there.
   std::chrono::seconds air{0};     ///< Of that, with somebody there, but outside a coat's limits.
+};
+
+/// Work that stood ready and waited for what is no drying of its own.
+struct SharedWait {
+  int step = 0;       ///< Id of the first step of the session that waits.
+  int after = 0;      ///< Id of the step that makes it wait; 0: none.
+  std::string cause;  ///< As of a CriticalLink: "dust", "people", "spray places", "rack places",
+                      ///< "benches", "earliest".
+  std::chrono::seconds waited{0};  ///< From when it was ready, closed hours and bad air left out.
 };
 
 /// How long work stood ready while a resource was taken.
@@ -288,7 +305,8 @@ struct Plan {
   std::vector<PlannedQuantity> quantities;
   std::vector<PlanWarning> warnings;
   std::vector<HoldUp> hold_ups;
-  std::vector<Shortage> shortages;  ///< Of a shop's plan, the longest first.
+  std::vector<Shortage> shortages;       ///< Of a shop's plan, the longest first.
+  std::vector<SharedWait> shared_waits;  ///< Of a shop's plan, by step.
   std::vector<PlanRate> rates;
   std::optional<PlanOdds> odds;        ///< None: not asked for.
   std::optional<PlanChanges> changes;  ///< None: there was no plan before.

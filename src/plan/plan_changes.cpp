@@ -8,8 +8,25 @@ namespace {
 constexpr std::chrono::minutes kMoved{5};
 
 bool is_kept(StepKind kind) {
-  return kind == StepKind::kSample || kind == StepKind::kSand || kind == StepKind::kRaiseGrain ||
-         kind == StepKind::kApply || kind == StepKind::kAbrade || kind == StepKind::kFlip;
+  switch (kind) {
+    case StepKind::kSample:
+    case StepKind::kSand:
+    case StepKind::kRaiseGrain:
+    case StepKind::kApply:
+    case StepKind::kAbrade:
+    case StepKind::kFlip:
+    case StepKind::kGlue:
+    case StepKind::kDryFit:
+    case StepKind::kMask:
+    case StepKind::kUnmask:
+    case StepKind::kAssemble:
+    case StepKind::kHardware:
+    case StepKind::kInspect:
+    case StepKind::kDeliver:
+      return true;
+    default:
+      return false;
+  }
 }
 
 KeptStep kept(const PlanStep& step) {

@@ -29,8 +29,8 @@ struct KeptPlan {
   std::vector<KeptStep> steps;
 };
 
-/// The steps that a maker's day hangs on: those that were done already, and what goes along with
-/// a coat, are left out.
+/// The steps that a maker's day hangs on, gluing up and other work on the piece too: those that
+/// were done already, and what goes along with a coat, are left out.
 [[nodiscard]] KeptPlan kept_plan_of(const Plan& plan);
 
 /// What moved by five minutes or more, came or went. A step that was done meanwhile did not move.

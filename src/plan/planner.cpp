@@ -108,6 +108,7 @@ Result<Plan> make_plan(const PlanRequest& request, const RecipeBook& book, const
   plan.search.stopped_by = plan.finish && plan.finish == plan.bound ? "proof" : "budget";
   plan.chance = chance_by_date(request, book, clocks);
   plan.pieces.push_back(piece_of(request, *chain));
+  plan.pieces.back().chance = plan.chance;
   if (plan.complete) {
     add_milestones(
         {request.piece.name, "all", chain->last_coats, request.confidence}, clocks, plan);

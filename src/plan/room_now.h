@@ -10,7 +10,7 @@
 #include "plan/what_now.h"
 #include "plan/work_sequence.h"
 
-/// What stands and dries in the room at a moment; what_now.cpp alone asks it.
+/// What stands and dries in the room at a moment; what_now.cpp and building_now.cpp ask it.
 namespace coatwright {
 
 /// A moment before which something is not ready, with the reason; no moment: not in sight.

@@ -7,10 +7,6 @@
 namespace coatwright {
 namespace {
 
-bool sands(const WorkItem& work, const PlacedSession& placed) {
-  return work.kind == WorkItem::Kind::kSand || placed.cuts_grain;
-}
-
 /// The abrading that begins a coat's session; null where there is none.
 const SessionPart* abrading_of(const BenchSession& session) {
   const auto found =
@@ -53,10 +49,14 @@ class Linker {
         model_(model),
         project_(model.project),
         bounds_(model.project.activities.size()),
-        last_(context.shop.parts.size()) {}
+        last_(context.shop.parts.size()),
+        joints_(context.shop.parts.size()),
+        free_from_(context.shop.parts.size(), 0),
+        dry_from_(context.shop.parts.size(), 0) {}
 
   Result<std::vector<StartBounds>> all() {
     for (std::size_t job = 0; job < context_.request.jobs.size(); ++job) {
+      take_done_builds(job);
       link_builds(job, true);
     }
     for (std::size_t part = 0; part < context_.shop.parts.size(); ++part) {
@@ -157,6 +157,7 @@ class Linker {
   /// The session at hand waits until the part may be worked on at all.
   void begin_part(const Walk& walk) {
     not_before(walk.here().activity, ticks_.not_before(walk.chain.alone.open_until));
+    not_before(walk.here().activity, free_from_[static_cast<std::size_t>(walk.part)]);
     if (walk.asked.earliest) {
       not_before(walk.here().activity, ticks_.not_before(*walk.asked.earliest));
     }
@@ -215,6 +216,7 @@ class Linker {
     }
     if (sands(work, walk.placed())) {
       walk.sanded = walk.place;
+      surface(static_cast<std::size_t>(walk.part), walk.here().activity);
     }
     if (work.kind == WorkItem::Kind::kSand) {
       for (const int face : work.faces) {
@@ -483,13 +485,63 @@ class Linker {
             {*model_.resources.bench, 1, activity, length_of(activity), {}, 0, last.end});
       }
     }
-    for (const std::size_t part : parts_joined_by(context_.request, job, build)) {
+    const std::vector<std::size_t> parts = parts_joined_by(context_.request, job, build);
+    for (const std::size_t part : parts) {
       after(last_[part], activity);
+      not_before(activity, free_from_[part]);
       if (!work.before_finish) {
         not_before(activity, ticks_.not_before(model_.chains[part]->alone.open_until));
         need_films(part, work.needs, activity);
       }
       last_[part] = {last};
+      if (work.kind == StepKind::kSand) {
+        surface(part, activity);
+      }
+    }
+    if (work.glue != nullptr) {
+      glue_joints(parts, *work.glue, activity);
+    }
+  }
+
+  /// Sanding waits until the glue lines of a part have lost their water.
+  void surface(std::size_t part, int activity) {
+    after(joints_[part], activity);
+    joints_[part].clear();  // what is sanded later comes after this
+    not_before(activity, dry_from_[part]);
+  }
+
+  /// What was glued up before the plan: its clamps, and its line that is wet.
+  void take_done_builds(std::size_t job) {
+    const auto& build = context_.request.jobs[job].build;
+    for (std::size_t i = 0; i < build.size(); ++i) {
+      const BuildWork& work = build[i];
+      if (!work.done_at || work.glue == nullptr) {
+        continue;
+      }
+      const Glue& glue = *work.glue;
+      const Tick off = lags_.opens(clamp_timing(glue), glue.at_least, *work.done_at);
+      if (work.at_bench && model_.resources.bench && off > 0) {
+        project_.holds.push_back({*model_.resources.bench, 1, origin(), 0, {}, 0, {off, {}}});
+      }
+      const auto surfaced = surface_timing(glue);
+      for (const std::size_t part : parts_joined_by(context_.request, job, i)) {
+        free_from_[part] = std::max(free_from_[part], off);
+        if (surfaced) {
+          dry_from_[part] =
+              std::max(dry_from_[part], lags_.opens(*surfaced, glue.at_least, *work.done_at));
+        }
+      }
+    }
+  }
+
+  void glue_joints(const std::vector<std::size_t>& parts, const Glue& glue, int activity) {
+    const auto timing = surface_timing(glue);
+    if (!timing) {
+      return;
+    }
+    const Lag may_be_sanded = lags_.opening(*timing, glue.at_least, length_of(activity), 0);
+    for (const std::size_t part : parts) {
+      joints_[part].push_back({activity, may_be_sanded});
     }
   }
 
@@ -585,7 +637,10 @@ class Linker {
   ShopModel& model_;
   Project& project_;
   std::vector<StartBounds> bounds_;
-  std::vector<std::vector<Last>> last_;                      ///< By part.
+  std::vector<std::vector<Last>> last_;    ///< By part.
+  std::vector<std::vector<Last>> joints_;  ///< By part: glue lines that are not sanded yet.
+  std::vector<Tick> free_from_;  ///< By part: clamps that were on before the plan are off.
+  std::vector<Tick> dry_from_;   ///< By part: the glue line of such a joint is dry.
   std::vector<std::vector<std::optional<LaidCoat>>> films_;  ///< By part: at its end.
   std::optional<int> origin_;
 };

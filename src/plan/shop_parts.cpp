@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include <fmt/format.h>
+
 #include "plan/allowed_starts.h"
 
 namespace coatwright {
@@ -134,14 +136,22 @@ Result<PartChain> chain_of(const ShopPart& part,
     return pass_on(placed.error());
   }
   chain.alone = std::move(*placed);
+  if (chain.alone.stopped_by) {
+    const std::string whole = part.name == "all" ? "" : ", " + part.name;
+    chain.alone.stopped_by =
+        fmt::format("{}{}: {}", part.request.piece.name, whole, *chain.alone.stopped_by);
+  }
   return chain;
 }
 
 Result<ChosenChain> best_choice(const ShopPart& part,
                                 const RecipeBook& book,
-                                DryingClocks& clocks) {
+                                DryingClocks& clocks,
+                                std::optional<FaceOrder> only) {
   std::optional<ChosenChain> best;
-  for (const FaceOrder order : orders_of(part.request.piece.faces)) {
+  const std::vector<FaceOrder> orders =
+      only ? std::vector{*only} : orders_of(part.request.piece.faces);
+  for (const FaceOrder order : orders) {
     PartChoice choice{order, {}};
     auto chain = chain_of(part, choice, book, clocks);
     if (!chain) {
@@ -170,6 +180,9 @@ Time first_moment(const ShopRequest& request) {
       if (part.finish.over) {
         first = std::min(first, part.finish.over->since);
       }
+    }
+    for (const BuildWork& work : job.build) {
+      first = std::min(first, work.done_at.value_or(first));
     }
   }
   return first - kAirBefore;

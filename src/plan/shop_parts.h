@@ -54,10 +54,11 @@ struct ChosenChain {
 };
 
 /// The choice whose chain alone ends earliest, with its ways to recoat written down.
-/// Errors: from the recipes.
+/// @param only the order of turning over; none: the best of all. Errors: from the recipes.
 [[nodiscard]] Result<ChosenChain> best_choice(const ShopPart& part,
                                               const RecipeBook& book,
-                                              DryingClocks& clocks);
+                                              DryingClocks& clocks,
+                                              std::optional<FaceOrder> only = std::nullopt);
 
 /// Where the clocks of a shop's plan must begin.
 [[nodiscard]] Time first_moment(const ShopRequest& request);

@@ -13,6 +13,7 @@
 #include "plan/plan_facts.h"
 #include "plan/preparations.h"
 #include "plan/shop_chance.h"
+#include "plan/shop_hold_ups.h"
 #include "plan/shop_search.h"
 #include "recipe/schedule_check.h"
 #include "scheduling/project_bounds.h"
@@ -69,6 +70,8 @@ PlanPiece piece_of(const JobRequest& job) {
   return piece;
 }
 
+/// Starts that the bounds may look at for each node of the search: about a tenth of its time.
+constexpr std::int64_t kBoundEffortPerNode = 1000;
 /// Nodes of the search behind a sketch.
 constexpr std::int64_t kSketchEffort = 3000;
 
@@ -99,10 +102,8 @@ class ShopPlanner {
     if (searched->found) {
       add_reasons(context, *searched->found);
       take(*searched->found);
-      if (plan_.complete) {
-        plan_.chance =
-            chance_by_dates(request_, *searched->found, plan_.fits, book_, air_, watch.stop);
-      }
+      add_chances(*searched->found, watch);
+      add_shop_hold_ups(searched->found->model.stopped_by, plan_);
     } else {
       plan_.hold_ups.push_back({searched->why_not, seconds(0)});
     }
@@ -172,6 +173,21 @@ class ShopPlanner {
       plan_.pieces[i].critical = std::move(reasons.by_job[i]);
     }
     plan_.shortages = std::move(reasons.shortages);
+    plan_.shared_waits = std::move(reasons.shared_waits);
+  }
+
+  void add_chances(const FoundShop& found, const SearchWatch& watch) {
+    std::vector<bool> in_time;
+    for (const PlanPiece& piece : plan_.pieces) {
+      in_time.push_back(piece.finish && piece.late == seconds(0));
+    }
+    const ShopChances chances = chances_by_dates(request_, found, in_time, book_, air_, watch.stop);
+    plan_.chance = chances.all;
+    for (std::size_t i = 0; i < plan_.pieces.size(); ++i) {
+      if (plan_.pieces[i].due) {
+        plan_.pieces[i].chance = chances.by_job[i];
+      }
+    }
   }
 
   void begin_plan() {
@@ -204,9 +220,6 @@ class ShopPlanner {
     if (plan_.complete && !plan_.pieces.empty()) {
       plan_.finish = finish;
     }
-    for (const std::string& reason : found.model.stopped_by) {
-      plan_.hold_ups.push_back({reason, seconds(0)});
-    }
     plan_.steps = std::move(found.written.steps);
   }
 
@@ -228,7 +241,10 @@ class ShopPlanner {
     if (!in_common) {
       return pass_on(in_common.error());
     }
-    const auto bounds = bounds_of(in_common->project, found.cost.end, watch.stop);
+    const auto bounds = bounds_of(in_common->project,
+                                  {found.cost.lateness, found.cost.end},
+                                  kBoundEffortPerNode * request_.effort,
+                                  watch.stop);
     Time latest = std::max(least_end_of(*alone), ticks_.time(searched.end_bound.value_or(0)));
     latest = bounds ? std::max(latest, ticks_.time(bounds->end)) : latest;
     if (latest <= *plan_.finish) {
@@ -333,7 +349,7 @@ class ShopPlanner {
     }
     for (const JobRequest& job : request_.jobs) {
       for (const BuildWork& work : job.build) {
-        if (!fits_open_time(work)) {
+        if (!work.done_at && !fits_open_time(work)) {
           plan_.warnings.push_back(
               {"open-time",
                fmt::format("{}: {} takes {:.0f} minutes, and {} may lie open for {:.0f}: spread "

@@ -22,7 +22,7 @@ class Compiler {
   Compiler(const ShopContext& context, PartChains chains, Time last)
       : context_(context),
         openings_(openings_of(context.request.hours)),
-        model_{context.ticks, {}, std::move(chains), {}, {}, {}, {}, {}, false},
+        model_{context.ticks, {}, std::move(chains), {}, {}, {}, {}, {}, {}, false},
         asked_until_(grain_down(context.ticks.not_after(last))) {
     model_.project.grain = kGrainTicks;
     model_.project.horizon = asked_until_;
@@ -241,7 +241,7 @@ class Compiler {
       const JobRequest& asked = context_.request.jobs[job];
       for (std::size_t i = 0; i < asked.build.size(); ++i) {
         const BuildWork& work = asked.build[i];
-        if (is_left_out(static_cast<int>(job)) ||
+        if (work.done_at || is_left_out(static_cast<int>(job)) ||
             (!work.before_finish && is_stopped(static_cast<int>(job)))) {
           activities.push_back(-1);
           continue;
@@ -317,6 +317,7 @@ class Compiler {
   void add_start_sets(const std::vector<StartBounds>& bounds) {
     for (std::size_t i = 0; i < model_.project.activities.size(); ++i) {
       Activity& activity = model_.project.activities[i];
+      model_.first_starts.push_back(bounds[i].first);
       if (is_core(model_.roles[i])) {
         activity.starts = static_cast<int>(model_.project.start_sets.size());
         model_.project.start_sets.push_back(whenever_open(activity.length, bounds[i]));
@@ -454,6 +455,21 @@ std::vector<BenchSession> share_session(const std::vector<BenchSession>& session
     session.length = now;
   }
   return shared;
+}
+
+std::string parts_in_words(const JobRequest& job, const BuildWork& work) {
+  if (work.parts.size() == job.parts.size() && job.parts.size() > 1) {
+    return "all";
+  }
+  std::string names;
+  for (const int part : work.parts) {
+    names += (names.empty() ? "" : ", ") + job.parts[static_cast<std::size_t>(part)].name;
+  }
+  return names;
+}
+
+bool sands(const WorkItem& work, const PlacedSession& placed) {
+  return work.kind == WorkItem::Kind::kSand || placed.cuts_grain;
 }
 
 bool may_share(const WorkItem& work) {

@@ -68,6 +68,7 @@ struct ShopModel {
   std::vector<std::vector<int>> builds;  ///< Activities by job and build work; -1: not planned.
   std::vector<ActivityRole> roles;       ///< By activity.
   ShopResourceIds resources;
+  std::vector<Tick> first_starts;       ///< By activity: by what was done before, and its piece.
   std::vector<std::string> stopped_by;  ///< Why parts come no further than their sessions.
   bool is_relaxed = false;              ///< Made by relaxed().
 };
@@ -106,6 +107,12 @@ struct ShopContext {
 /// one cleaning. @return one session for each, counted from the start of the whole; the first has
 /// what is shared.
 [[nodiscard]] std::vector<BenchSession> share_session(const std::vector<BenchSession>& sessions);
+
+/// What of a piece a work is on, in words: "all", or the names of its parts.
+[[nodiscard]] std::string parts_in_words(const JobRequest& job, const BuildWork& work);
+
+/// Whether a session sands the wood: with its grits, or to cut raised grain back.
+[[nodiscard]] bool sands(const WorkItem& work, const PlacedSession& placed);
 
 /// Whether a session of a chain may be shared: one coat by spray, not mixed of parts, without a
 /// wash of the wood right before.

@@ -33,6 +33,7 @@ struct BuildWork {
   Stage needs =
       Stage::kHandle;  ///< After finishing: what the films on its parts must have reached.
   std::string source;
+  std::optional<Time> done_at = {};  ///< By the log; only its clamps and glue line still count.
 };
 
 /// A part that is finished as one thing, with a chain of its own.

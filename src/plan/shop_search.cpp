@@ -3,10 +3,9 @@
 #include <algorithm>
 #include <set>
 
-#include <fmt/format.h>
-
 #include "plan/gun_sessions.h"
 #include "plan/kept_starts.h"
+#include "plan/no_place.h"
 
 namespace coatwright {
 namespace {
@@ -63,7 +62,10 @@ class ShopSearch {
   Result<Candidate> first_candidate() const {
     Candidate candidate;
     for (const ShopPart& part : context_.shop.parts) {
-      auto best = best_choice(part, context_.book, context_.clocks);
+      const auto order = before_ == nullptr
+                             ? std::nullopt
+                             : kept_order(part, context_.book, context_.clocks, *before_);
+      auto best = best_choice(part, context_.book, context_.clocks, order);
       if (!best) {
         return pass_on(best.error());
       }
@@ -288,13 +290,8 @@ class ShopSearch {
     failure = Failure{{}, std::move(model)};
     const Project& project = failure->model.project;
     if (solved.no_place) {
-      const auto activity = static_cast<std::size_t>(solved.no_place->activity);
       failure->activities.push_back(solved.no_place->activity);
-      result_.why_not = fmt::format("'{}' finds no place", project.activities[activity].name);
-      if (const auto resource = solved.no_place->resource) {
-        result_.why_not += fmt::format(": too few {}",
-                                       project.resources[static_cast<std::size_t>(*resource)].name);
-      }
+      result_.why_not = why_no_place(context_, failure->model, *solved.no_place);
     }
     for (const MaxLag& lag : project.max_lags) {
       failure->activities.push_back(lag.to);

@@ -113,6 +113,7 @@ class ShopWriter {
       written_.steps.push_back(std::move(step));
     }
     placed.steps.clear();
+    write_last_drying(part, placed);
     for (PlanWarning& warning : placed.warnings) {
       if (warning.step) {
         warning.step = *warning.step + first_id(part);
@@ -134,6 +135,44 @@ class ShopWriter {
     }
     written_.chains.push_back(std::move(placed));
     return {};
+  }
+
+  /// What dries last lies on the rack until it may be handled.
+  void write_last_drying(std::size_t part, const Chain& placed) {
+    if (!context_.request.resources.rack_places || placed.sessions.empty()) {
+      return;
+    }
+    const WorkItem& work = model_.chains[part]->works[placed.sessions.back().work];
+    if (work.kind != WorkItem::Kind::kCoat) {
+      return;
+    }
+    const LaidCoat& coat = *placed.last_coats[static_cast<std::size_t>(work.faces.front())];
+    const auto timing = coat.timing(Stage::kHandle);
+    const auto handled =
+        timing ? coat.since_end(context_.clocks).opens(*timing, rule_.deviate, rule_.horizon)
+               : std::nullopt;
+    const ModelSession& session = model_.sessions[part].back();
+    const Time from = session.is_shared ? start_of(session.activity) + session.session.wet_end
+                                        : end_of(session.activity);
+    if (!handled || *handled <= from) {
+      return;
+    }
+    const ShopPart& asked = context_.shop.parts[part];
+    PlanStep step;
+    step.id = next_build_++;
+    step.piece = asked.request.piece.name;
+    step.part = asked.name;
+    step.kind = StepKind::kWait;
+    step.product = coat.product->name;
+    step.product_title = coat.product->title;
+    step.start = from;
+    step.end = *handled;
+    step.attended = false;
+    step.people = 0;
+    step.rack_places = asked.rack_places;
+    step.air = context_.clocks.air().at(from);
+    step.surface = surface_temperature(context_.clocks.air(), from);
+    written_.steps.push_back(std::move(step));
   }
 
   /// A step as one of the shop's.
@@ -161,41 +200,42 @@ class ShopWriter {
     return first;
   }
 
-  [[nodiscard]] std::string part_names(const JobRequest& job, const BuildWork& work) const {
-    if (work.parts.size() == job.parts.size() && job.parts.size() > 1) {
-      return "all";
-    }
-    std::string names;
-    for (const int part : work.parts) {
-      names += (names.empty() ? "" : ", ") + job.parts[static_cast<std::size_t>(part)].name;
-    }
-    return names;
-  }
-
-  /// A glue-up whose clamps keep what follows waiting.
+  /// A glue-up whose clamps, or whose glue line, keep what follows waiting.
   struct Clamped {
     int step = 0;
     Time since;
     const BuildWork* work = nullptr;
   };
 
+  /// What the glue-ups of a part keep waiting.
+  struct Joints {
+    std::optional<Clamped> clamped;   ///< The next work.
+    std::vector<Clamped> to_surface;  ///< The next sanding.
+  };
+
   void write_builds(std::size_t job) {
     const JobRequest& asked = context_.request.jobs[job];
-    std::vector<std::optional<Clamped>> clamped(asked.parts.size());
+    std::vector<Joints> joints(asked.parts.size());
+    for (const BuildWork& work : asked.build) {
+      if (work.done_at) {
+        write_done_build(asked, work, joints);
+      }
+    }
     for (const bool before : {true, false}) {
       for (std::size_t i = 0; i < asked.build.size(); ++i) {
         const int activity = model_.builds[job][i];
         if (asked.build[i].before_finish == before && activity >= 0) {
-          write_build(job, asked.build[i], activity, clamped);
+          write_build(job, asked.build[i], activity, joints);
         }
       }
       if (before) {
-        add_clamp_waits_to_finishing(job, clamped);
+        add_glue_waits_to_finishing(job, joints);
       }
     }
-    const bool all_planned = std::none_of(model_.builds[job].begin(),
-                                          model_.builds[job].end(),
-                                          [](int activity) { return activity < 0; });
+    bool all_planned = true;
+    for (std::size_t i = 0; i < asked.build.size(); ++i) {
+      all_planned = all_planned && (asked.build[i].done_at || model_.builds[job][i] >= 0);
+    }
     if (!all_planned || std::find(unended_.begin(), unended_.end(), job) != unended_.end()) {
       written_.ends[job].reset();
     }
@@ -204,7 +244,7 @@ class ShopWriter {
   void write_build(std::size_t job,
                    const BuildWork& work,
                    int activity,
-                   std::vector<std::optional<Clamped>>& clamped) {
+                   std::vector<Joints>& joints) {
     const JobRequest& asked = context_.request.jobs[job];
     PlanStep step = bare_step(asked, work, start_of(activity));
     step.end = end_of(activity);
@@ -216,10 +256,10 @@ class ShopWriter {
     }
     written_.first_steps[static_cast<std::size_t>(activity)] = step.id;
     for (const int part : work.parts) {
-      auto& before = clamped[static_cast<std::size_t>(part)];
-      if (before) {
-        add_clamp_wait(*before, step);
-        before.reset();
+      Joints& of_part = joints[static_cast<std::size_t>(part)];
+      add_clamp_wait(of_part, step);
+      if (work.kind == StepKind::kSand) {
+        add_surface_waits(of_part, step);
       }
       if (!work.before_finish) {
         add_film_waits(first_part_of(job) + static_cast<std::size_t>(part), work.needs, step);
@@ -227,23 +267,56 @@ class ShopWriter {
     }
     auto& end = written_.ends[job];
     end = std::max(end.value_or(step.end), step.end);
-    const int id = step.id;
-    const Time since = step.end;
+    const Clamped clamped{step.id, step.end, &work};
     written_.steps.push_back(std::move(step));
-    if (work.glue == nullptr) {
-      return;
+    if (work.glue != nullptr) {
+      clamp(asked, clamped, joints);
     }
-    for (const int part : work.parts) {
-      clamped[static_cast<std::size_t>(part)] = Clamped{id, since, &work};
+  }
+
+  void clamp(const JobRequest& asked, const Clamped& clamped, std::vector<Joints>& joints) {
+    for (const int part : clamped.work->parts) {
+      Joints& of_part = joints[static_cast<std::size_t>(part)];
+      of_part.clamped = clamped;
+      of_part.to_surface.push_back(clamped);
     }
-    write_clamps(asked, work, since);
+    write_clamps(asked, *clamped.work, clamped.since);
+  }
+
+  /// What is logged as done, and the clamps that it may have on.
+  void write_done_build(const JobRequest& asked,
+                        const BuildWork& work,
+                        std::vector<Joints>& joints) {
+    // A part's log has written its own entry already.
+    auto logged =
+        std::find_if(written_.steps.begin(), written_.steps.end(), [&](const PlanStep& one) {
+          return one.done && one.piece == asked.name && one.kind == work.kind &&
+                 one.start == *work.done_at && one.notes.empty();
+        });
+    if (logged == written_.steps.end()) {
+      written_.steps.push_back(bare_step(asked, work, *work.done_at));
+      logged = std::prev(written_.steps.end());
+      logged->done = true;
+      logged->people = 0;
+    }
+    if (work.glue != nullptr) {
+      logged->product = work.glue->name;
+      logged->product_title = work.glue->title;
+    }
+    if (!work.name.empty()) {
+      logged->notes.push_back(work.name);
+    }
+    const Clamped clamped{logged->id, *work.done_at, &work};
+    if (work.glue != nullptr) {
+      clamp(asked, clamped, joints);
+    }
   }
 
   PlanStep bare_step(const JobRequest& asked, const BuildWork& work, Time start) {
     PlanStep step;
     step.id = next_build_++;
     step.piece = asked.name;
-    step.part = part_names(asked, work);
+    step.part = parts_in_words(asked, work);
     step.kind = work.kind;
     step.start = start;
     step.end = start;
@@ -263,9 +336,13 @@ class ShopWriter {
   void write_clamps(const JobRequest& asked, const BuildWork& work, Time since) {
     const auto off = CoatProgress(context_.clocks, since, work.glue->at_least)
                          .opens(clamp_timing(*work.glue), rule_.deviate, rule_.horizon);
-    PlanStep step = bare_step(asked, work, since);
+    const Time from = std::max(since, context_.request.from);
+    if (off && *off <= from) {
+      return;  // they came off before the plan
+    }
+    PlanStep step = bare_step(asked, work, from);
     step.kind = StepKind::kWait;
-    step.end = off.value_or(since);
+    step.end = off.value_or(from);
     step.attended = false;
     step.people = 0;
     step.benches = work.at_bench ? 1 : 0;
@@ -273,38 +350,72 @@ class ShopWriter {
     written_.steps.push_back(std::move(step));
   }
 
-  void add_clamp_wait(const Clamped& clamped, PlanStep& step) {
-    const Glue& glue = *clamped.work->glue;
+  void add_clamp_wait(Joints& joints, PlanStep& step) {
+    if (joints.clamped) {
+      const Glue& glue = *joints.clamped->work->glue;
+      add_glue_wait(*joints.clamped, {"clamps-off", glue.source, clamp_timing(glue)}, step);
+      joints.clamped.reset();
+    }
+  }
+
+  /// Sanding waits until the glue lines have lost their water, or they sink later.
+  void add_surface_waits(Joints& joints, PlanStep& step) {
+    for (const Clamped& joint : joints.to_surface) {
+      const Glue& glue = *joint.work->glue;
+      if (auto timing = surface_timing(glue)) {
+        add_glue_wait(joint, {"surfacing", glue.surface_source, std::move(*timing)}, step);
+      }
+    }
+    joints.to_surface.clear();
+  }
+
+  struct GlueStage {
+    std::string name;
+    std::string source;
+    StageTiming timing;
+  };
+
+  void add_glue_wait(const Clamped& joint, const GlueStage& stage, PlanStep& step) {
+    const Glue& glue = *joint.work->glue;
     Wait wait;
-    wait.step = clamped.step;
-    wait.stage = "clamps-off";
+    wait.step = joint.step;
+    wait.stage = stage.name;
     wait.product = glue.title;
-    wait.since = clamped.since;
+    wait.since = joint.since;
     wait.gate = glue.at_least;
-    wait.source = glue.source;
+    wait.source = stage.source;
     wait.condition = "none";
     const PlanRequest& request = context_.shop.parts.front().request;
     StepWriter(request, context_.clocks, rule_)
         .add_wait(step,
                   std::move(wait),
-                  clamp_timing(glue),
-                  CoatProgress(context_.clocks, clamped.since, glue.at_least));
+                  stage.timing,
+                  CoatProgress(context_.clocks, joint.since, glue.at_least));
   }
 
-  /// The first work on a part after it was glued up waits for the clamps.
-  void add_clamp_waits_to_finishing(std::size_t job, std::vector<std::optional<Clamped>>& clamped) {
-    for (std::size_t i = 0; i < clamped.size(); ++i) {
+  [[nodiscard]] PlanStep& step_of_id(int id) {
+    return *std::find_if(written_.steps.begin(), written_.steps.end(), [&](const PlanStep& step) {
+      return step.id == id;
+    });
+  }
+
+  /// The first work on a part after it was glued up waits for the clamps, its first sanding for the
+  /// glue line.
+  void add_glue_waits_to_finishing(std::size_t job, std::vector<Joints>& joints) {
+    for (std::size_t i = 0; i < joints.size(); ++i) {
       const std::size_t part = first_part_of(job) + i;
-      if (!clamped[i] || model_.sessions[part].empty()) {
+      const auto& placed = written_.chains[part].sessions;
+      if (placed.empty()) {
         continue;
       }
-      const int first = written_.chains[part].sessions.front().first_step + first_id(part);
-      for (PlanStep& step : written_.steps) {
-        if (step.id == first) {
-          add_clamp_wait(*clamped[i], step);
-        }
+      add_clamp_wait(joints[i], step_of_id(placed.front().first_step + first_id(part)));
+      const PartChain& chain = *model_.chains[part];
+      const auto sanding = std::find_if(placed.begin(), placed.end(), [&](const auto& session) {
+        return sands(chain.works[session.work], session);
+      });
+      if (sanding != placed.end()) {
+        add_surface_waits(joints[i], step_of_id(sanding->first_step + first_id(part)));
       }
-      clamped[i].reset();
     }
   }
 

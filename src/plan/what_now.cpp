@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include "plan/air_limits.h"
+#include "plan/building_now.h"
 #include "plan/room_now.h"
 #include "plan/verdict.h"
 
@@ -502,6 +503,11 @@ Result<std::vector<PieceNow>> what_now(const NowRequest& request,
     first = piece.log.empty() ? first : std::min(first, piece.log.front().at);
     first = piece.over ? std::min(first, piece.over->since) : first;
   }
+  for (const NowBuilding& building : request.building) {
+    for (const BuildWork& work : building.works) {
+      first = std::min(first, work.done_at.value_or(first));
+    }
+  }
   RoomNow room(request, book, air, first);
   for (const PieceRequest& piece : request.pieces) {
     auto standing = standing_of(piece, room);
@@ -518,6 +524,7 @@ Result<std::vector<PieceNow>> what_now(const NowRequest& request,
     }
     all.push_back(std::move(*now));
   }
+  add_building(room, all);
   return all;
 }
 

@@ -7,6 +7,7 @@
 #include "plan/piece_state.h"
 #include "plan/plan.h"
 #include "plan/planner.h"
+#include "plan/shop_request.h"
 
 namespace coatwright {
 
@@ -30,6 +31,7 @@ struct StepNow {
   int coat = 0;
   std::string face;  ///< "", "front", "back", "both"
   std::string grit;
+  std::string work;  ///< Of work that is no finishing: its name, in place of a sentence.
   Readiness readiness = Readiness::kMayBeDone;
   std::optional<Time> opens_at;   ///< kNotYet: not before, at the confidence; none: not in sight.
   std::optional<Time> closes_at;  ///< From here it is too late.
@@ -54,9 +56,17 @@ struct AskedStep {
   const Product* product = nullptr;  ///< Of kApply.
 };
 
+/// Work on a piece that is no finishing, with what of the piece is asked about.
+struct NowBuilding {
+  std::string piece;
+  std::vector<std::size_t> parts;  ///< Its parts, by their places in NowRequest::pieces.
+  std::vector<BuildWork> works;    ///< On parts by their places in `parts`.
+};
+
 /// What is asked: pieces that share a room, and so each other's dust.
 struct NowRequest {
   std::vector<PieceRequest> pieces;
+  std::vector<NowBuilding> building = {};  ///< By piece, in the order of the pieces.
   Time now;
   double confidence = 0.9;         ///< 0.5 .. 0.99
   std::optional<AskedStep> asked;  ///< None: the next steps of each piece's schedule.

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <map>
+#include <optional>
 #include <string>
 
 #include "base/units.h"
@@ -27,6 +28,10 @@ struct Glue {
   std::string temperature_source = "";
   std::string how = "";   ///< How the clamping time is known: "read", "from memory" ...
   std::string note = "";  ///< What the figures do not say; empty: nothing.
+  /// From closing until the joint may be sanded or planed, at 23 C: until then a line sinks that is
+  /// still to lose its water. None: as soon as the clamps are off.
+  std::optional<Hours> surface_after = std::nullopt;
+  std::string surface_source = "";
 };
 
 /// By recipe name.

@@ -44,6 +44,19 @@ void check_strength(TomlTable& table, const Glue& glue) {
   }
 }
 
+/// None where the file does not say: the joint may be worked when the clamps come off.
+std::optional<Hours> read_surface_after(TomlTable& table, const Hours& clamp_high) {
+  if (!table.has("surface_after_hours")) {
+    return std::nullopt;
+  }
+  const Hours after = Hours::from_hours(table.number("surface_after_hours", kStrengthRange));
+  if (table.ok() && after < clamp_high) {
+    table.wrong("surface_after_hours",
+                fmt::format("at least the {} h in clamps", clamp_high.hours()));
+  }
+  return after;
+}
+
 void read_glue(TomlTable& table, Glues& glues) {
   const std::string name = read_recipe_name(table, "");
   const std::string title = table.text("title");
@@ -54,6 +67,8 @@ void read_glue(TomlTable& table, Glues& glues) {
   const std::string_view how = table.name("how", known_grades());
   const Hours strength = Hours::from_hours(table.number("full_strength_hours", kStrengthRange));
   const std::string strength_source = table.text("strength_source");
+  const auto surface_after = read_surface_after(table, clamp.second);
+  const std::string surface_source = surface_after ? table.text("surface_source") : "";
   const auto temperatures = read_temperatures(table);
   const std::string temperature_source = table.text("temperature_source");
   const RateLaw law = read_rate_law(table);
@@ -74,7 +89,9 @@ void read_glue(TomlTable& table, Glues& glues) {
                   strength_source,
                   temperature_source,
                   std::string(how),
-                  table.text_or("note")};
+                  table.text_or("note"),
+                  surface_after,
+                  surface_source};
   table.finish();
   check_strength(table, glue);
   if (table.ok() && !glues.emplace(name, glue).second) {

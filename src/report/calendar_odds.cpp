@@ -41,7 +41,14 @@ std::string calendar_odds(const PlanView& view) {
                              sentence_of(view.plan, *step)));
   }
   text += line(odds.as_printed, "every step holds at its time");
-  text += line(odds.by_date, "it ends by its date when each step waits until it is ready");
+  if (view.plan.pieces.size() <= 1) {
+    return text + line(odds.by_date, "it ends by its date when each step waits until it is ready");
+  }
+  text += "When each step waits until it is ready:\n";
+  for (const PieceOdds& one : odds.pieces) {
+    text += line(one.chance, one.piece + " ends by its date");
+  }
+  text += line(odds.by_date, "all end by their dates");
   return text;
 }
 

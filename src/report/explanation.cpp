@@ -143,7 +143,7 @@ std::string cause_text(const CriticalLink& link) {
     return "begins with the plan";
   }
   if (link.cause == "earliest") {
-    return "may not begin before";
+    return "its piece may not be begun before";
   }
   const std::string cause = link.cause == "dust"   ? "the dust to settle"
                             : link.cause == "work" ? "the work before it"
@@ -151,16 +151,34 @@ std::string cause_text(const CriticalLink& link) {
   return "waits for " + cause;
 }
 
-std::string link_text(const CriticalLink& link, const PlanView& view) {
+/// "Mon 3 May 8:30, step 12, Sand ..."
+std::string step_words(int id, const PlanView& view) {
   const auto& steps = view.plan.steps;
-  const auto step = std::find_if(
-      steps.begin(), steps.end(), [&](const PlanStep& one) { return one.id == link.step; });
-  std::string text = fmt::format("step {}", link.step);
+  const auto step =
+      std::find_if(steps.begin(), steps.end(), [&](const PlanStep& one) { return one.id == id; });
+  std::string text = fmt::format("step {}", id);
   if (step != steps.end()) {
     text = fmt::format("{}, {}",
                        short_moment(shown_minute(step->start), view.zone),
                        text + ", " + sentence_of(view.plan, *step));
   }
+  return text;
+}
+
+std::string shared_waits_text(const PlanView& view) {
+  std::string text;
+  for (const SharedWait& wait : view.plan.shared_waits) {
+    CriticalLink link;
+    link.cause = wait.cause;
+    std::string line = step_words(wait.step, view) + ": " + cause_text(link);
+    line += wait.after > 0 ? fmt::format(", after step {}", wait.after) : "";
+    text += wrap(line + "; stood ready for " + show_duration(wait.waited), 2, 4);
+  }
+  return text;
+}
+
+std::string link_text(const CriticalLink& link, const PlanView& view) {
+  std::string text = step_words(link.step, view);
   text += ": " + cause_text(link);
   text += link.after > 0 ? fmt::format(", after step {}", link.after) : "";
   const std::chrono::seconds none{0};
@@ -258,6 +276,7 @@ std::string show_explanation(const Plan& plan, const Zone& zone, UnitSystem unit
              0,
              0) +
          section("Waits", or_none(waits_text(view))) +
+         section("What stood ready and waited", shared_waits_text(view)) +
          section("What holds each end where it is", critical_text(view)) +
          section("The air that the clocks ran over", air_text(view)) +
          section("Rates", rates_text(view)) +

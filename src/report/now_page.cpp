@@ -1,5 +1,8 @@
 #include "report/now_page.h"
 
+#include <cctype>
+#include <cmath>
+
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
@@ -126,6 +129,7 @@ Json step_json(const StepNow& step, const NowView& view) {
           {"coat", step.coat},
           {"face", step.face},
           {"grit", step.grit},
+          {"work", step.work},
           {"readiness", name_of(step.readiness)},
           {"opens_at", time(step.opens_at)},
           {"closes_at", time(step.closes_at)},
@@ -157,6 +161,11 @@ Json piece_json(const PieceNow& piece, const NowView& view) {
 }  // namespace
 
 std::string sentence_of(const StepNow& step) {
+  if (!step.work.empty()) {
+    std::string text = step.work;
+    text[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(text[0])));
+    return text;
+  }
   PlanStep as_planned;
   as_planned.kind = step.kind;
   as_planned.part = "all";

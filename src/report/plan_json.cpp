@@ -117,6 +117,13 @@ Json link_json(const CriticalLink& link) {
           {"air_minutes", minutes_of(link.air)}};
 }
 
+Json shared_wait_json(const SharedWait& wait) {
+  return {{"step", wait.step},
+          {"after", wait.after},
+          {"cause", wait.cause},
+          {"waited_minutes", minutes_of(wait.waited)}};
+}
+
 Json shortage_json(const Shortage& shortage) {
   return {{"resource", shortage.resource},
           {"waited_minutes", minutes_of(shortage.waited)},
@@ -237,6 +244,11 @@ Json odds_json(const PlanOdds& odds) {
                       return Json{{"step", one.step}, {"chance", rounded(one.chance)}};
                     })},
           {"as_printed", rounded(odds.as_printed)},
+          {"pieces",
+           array_of(odds.pieces,
+                    [](const PieceOdds& one) {
+                      return Json{{"piece", one.piece}, {"chance", rounded(one.chance)}};
+                    })},
           {"by_date", rounded(odds.by_date)}};
 }
 
@@ -346,6 +358,7 @@ Json PlanWriter::whole() const {
   json["warnings"] = array_of(plan_.warnings, warning_json);
   json["hold_ups"] = array_of(plan_.hold_ups, hold_up_json);
   json["shortages"] = array_of(plan_.shortages, shortage_json);
+  json["shared_waits"] = array_of(plan_.shared_waits, shared_wait_json);
   json["rates"] = array_of(plan_.rates, rate_json);
   json["odds"] = plan_.odds ? odds_json(*plan_.odds) : Json(nullptr);
   json["changes"] = plan_.changes ? changes(*plan_.changes) : Json(nullptr);

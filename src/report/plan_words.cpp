@@ -125,7 +125,7 @@ std::string bare_sentence(const Plan& plan, const PlanStep& step) {
 
 // What a film must have reached, by the stage's name.
 std::string needed_state(std::string_view stage) {
-  constexpr std::array<std::pair<std::string_view, std::string_view>, 10> kStates = {{
+  constexpr std::array<std::pair<std::string_view, std::string_view>, 11> kStates = {{
       {"recoat", "must be dry enough to recoat"},
       {"sandable", "must be dry enough to sand"},
       {"handle", "must be dry enough to turn over"},
@@ -136,6 +136,7 @@ std::string needed_state(std::string_view stage) {
       {"full-cure", "must be fully cured"},
       {"print-free", "must be past leaving prints"},
       {"clamps-off", "must have set in its clamps"},
+      {"surfacing", "must have lost its water, or the line sinks after it is sanded"},
   }};
   for (const auto& [name, state] : kStates) {
     if (name == stage) {

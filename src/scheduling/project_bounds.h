@@ -12,11 +12,13 @@ struct ProjectBounds {
   Tick end = 0;               ///< However late its jobs may be.
 };
 
-/// @param known an end that is reached; the bound is not above it. @param stop asked now and then;
-/// true ends the search for a better bound. May be empty.
+/// @param known what a schedule costs; the bounds are not above it. @param effort about how many
+/// starts may be looked at. @param stop asked now and then; true ends the search for better bounds.
+/// May be empty.
 /// @return nothing where the lags alone leave no schedule up to the horizon.
 [[nodiscard]] std::optional<ProjectBounds> bounds_of(const Project& project,
-                                                     Tick known,
+                                                     const ProjectBounds& known,
+                                                     std::int64_t effort,
                                                      const std::function<bool()>& stop = {});
 
 /// @return false where no schedule is without lateness, or there is none up to the horizon.

@@ -189,6 +189,66 @@ TEST_CASE("A part has its own area, faces and schedule", "[cli]") {
   CHECK(job.parts[0].finish.name == "cabinet");
 }
 
+TEST_CASE("Work of a part list that is logged is done, of two alike the first", "[cli]") {
+  const Shop shop;
+  StoredPiece piece = cabinet();
+  StoredWork glue;
+  glue.kind = "glue";
+  glue.name = "glue the case up";
+  glue.units = {0};
+  glue.before_finish = true;
+  glue.work = Hours::from_minutes(8);
+  glue.glue = "pva-yellow";
+  StoredWork back = glue;
+  back.name = "glue the back in";
+  StoredWork mask = glue;
+  mask.kind = "mask";
+  mask.name = "mask the edges";
+  mask.units = {1, 2};
+  mask.glue = "";
+  StoredWork hang = mask;
+  hang.kind = "hardware";
+  hang.name = "hang the doors";
+  hang.units = {0, 1, 2};
+  hang.before_finish = false;
+  piece.work = {glue, back, mask, hang};
+  REQUIRE(shop.store().add_piece(piece));
+  const auto works = [&] { return shop.prepare().request.jobs.at(0).build; };
+  REQUIRE(works().size() == 4);
+  for (const BuildWork& work : works()) {
+    CHECK_FALSE(work.done_at);
+  }
+
+  LogEntry glued = step("cabinet", "glue", at("2027-05-03T09:00:00Z"));
+  glued.part = "body";
+  LogEntry masked = step("cabinet", "mask", at("2027-05-03T10:00:00Z"));
+  masked.part = "door 1";
+  REQUIRE(shop.store().log_steps({glued, masked}));
+  REQUIRE(works().size() == 4);
+  CHECK(works()[0].name == "glue the case up");
+  CHECK(works()[0].done_at == at("2027-05-03T09:00:00Z"));
+  CHECK_FALSE(works()[1].done_at);
+  CHECK_FALSE(works()[2].done_at);  // of one door alone
+
+  masked.part = "door 2";
+  masked.at = at("2027-05-03T10:30:00Z");
+  LogEntry left = step("cabinet", "hardware", at("2027-05-03T11:00:00Z"));
+  left.kind = LogKind::kSkip;
+  left.why = "it goes without doors";
+  REQUIRE(shop.store().log_steps({masked, left}));
+  REQUIRE(works().size() == 3);  // the doors are left out
+  CHECK(works()[2].done_at == at("2027-05-03T10:30:00Z"));
+
+  // A body that carries a coat was glued up before, though nobody logged it.
+  LogEntry coat = samples::coat("cabinet", at("2027-05-03T11:10:00Z"));
+  coat.part = "body";
+  coat.face = "";
+  REQUIRE(shop.store().log_coat(coat, "name = \"dewaxed-shellac\""));
+  REQUIRE(works().size() == 2);
+  CHECK(works()[0].name == "glue the case up");
+  CHECK(works()[1].name == "mask the edges");
+}
+
 TEST_CASE("A shop without a piece to plan is told so", "[cli]") {
   const Shop shop;
   const auto none = shop.ask();

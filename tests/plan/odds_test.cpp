@@ -3,7 +3,8 @@
 #include <catch2/catch.hpp>
 
 #include "drying/coat_progress.h"
-#include "plan/plan_requests.h"
+#include "plan/shop_load.h"
+#include "plan/shop_requests.h"
 
 using namespace coatwright;
 using namespace asked;
@@ -148,4 +149,96 @@ TEST_CASE("The same seed gives the same odds, another one nearly so", "[plan]") 
   const PlanOdds one = odds_of(plan, air, 5000, 7);
   CHECK(one.as_printed == odds_of(plan, air, 5000, 7).as_printed);
   CHECK(one.as_printed == Approx(odds_of(plan, air, 5000, 8).as_printed).margin(0.04));
+}
+
+namespace {
+
+/// One person and two pieces of lacquer, or each with a person of its own.
+ShopRequest two_pieces(int people, double confidence, Time by) {
+  ShopRequest request = shop(at("2027-06-07T08:00:00-04:00"),
+                             at("2027-07-07T08:00:00-04:00"),
+                             zone(),
+                             "Mon-Sun 0:00-24:00",
+                             people);
+  request.confidence = confidence;
+  request.effort = 300;
+  request.resources.finishing_apart = true;
+  request.jobs = {job("chest", {part("all", "brushed-shellac", 0.8)}, by),
+                  job("stool", {part("all", "brushed-shellac", 0.8)}, by)};
+  return request;
+}
+
+Plan shop_plan_of(const ShopRequest& request, const AirRecord& air) {
+  auto plan = make_shop_plan(request, book(), air);
+  REQUIRE(plan);
+  REQUIRE(plan->complete);
+  plan->shop = plan_shop_of(request);
+  return std::move(*plan);
+}
+
+}  // namespace
+
+TEST_CASE("A shop of one piece has the odds of that piece's plan", "[plan]") {
+  const AirRecord air = constant_air(20, 50, zone());
+  const Schedule schedule = schedule_of({coats("nitrocellulose-lacquer-spray", Method::kSpray, 3)});
+  const Plan first = plan_of(schedule, air, 0.7, kFarDate);
+  Asked one;
+  one.confidence = 0.7;
+  one.week = "Mon-Sun 0:00-24:00";
+  PlanRequest all = request(one, at("2027-06-07T08:00:00-04:00"), *first.finish + hours(1), zone());
+  all.piece.schedule = &schedule;
+  const auto alone = make_plan(all, book(), air);
+  REQUIRE(alone);
+  const Plan whole = shop_plan_of(shop_of(all), air);
+  REQUIRE(whole.finish == alone->finish);
+  const PlanOdds odds = odds_of(whole, air, kTrials, 5);
+  const PlanOdds expected = odds_of(*alone, air, kTrials, 6);
+  CHECK(odds.as_printed == Approx(expected.as_printed).margin(kFourErrors));
+  CHECK(odds.by_date == Approx(expected.by_date).margin(kFourErrors));
+  CHECK(odds.by_date > odds.as_printed);
+  CHECK(odds.by_date < 1.0);
+  REQUIRE(odds.pieces.size() == 1);
+  CHECK(odds.pieces.front().chance == odds.by_date);
+}
+
+// Two makers who share nothing: the pieces are as likely late as one that has the shop alone.
+TEST_CASE("Pieces that share nothing do not wait for each other", "[plan]") {
+  const AirRecord air = constant_air(20, 50, zone());
+  ShopRequest request = two_pieces(2, 0.7, kFarDate);
+  const Time end = *shop_plan_of(request, air).pieces[0].finish;
+  ShopRequest alone = two_pieces(2, 0.7, end);
+  alone.jobs.pop_back();
+  const PlanOdds expected = odds_of(shop_plan_of(alone, air), air, kTrials, 1);
+  const PlanOdds odds = odds_of(shop_plan_of(two_pieces(2, 0.7, end), air), air, kTrials, 2);
+  REQUIRE(odds.pieces.size() == 2);
+  for (const PieceOdds& piece : odds.pieces) {
+    CHECK(piece.chance == Approx(expected.by_date).margin(kFourErrors));
+    CHECK(odds.by_date <= piece.chance);
+  }
+  CHECK(expected.by_date < 0.95);
+  // The shop's part of the spread is the same for both: together likelier than by twos and threes.
+  CHECK(odds.by_date > odds.pieces[0].chance * odds.pieces[1].chance);
+}
+
+TEST_CASE("One pair of hands puts one piece off for the other", "[plan]") {
+  const AirRecord air = constant_air(20, 50, zone());
+  ShopRequest request = two_pieces(1, 0.7, kFarDate);
+  const Plan far = shop_plan_of(request, air);
+  for (JobRequest& one : request.jobs) {
+    one.due = *far.finish;
+  }
+  const Plan plan = shop_plan_of(request, air);
+  const PlanOdds odds = odds_of(plan, air, 4000, 3);
+  CHECK(odds.by_date < 0.95);
+  Plan two = plan;
+  for (StaffedHours& open : two.shop->hours) {
+    open.people = 2;
+  }
+  CHECK(odds_of(two, air, 4000, 3).by_date >= odds.by_date);
+  // With a day to spare nothing that is put off comes too late.
+  Plan spare = plan;
+  for (PlanPiece& piece : spare.pieces) {
+    piece.due = *piece.due + hours(24);
+  }
+  CHECK(odds_of(spare, air, 4000, 3).by_date > 0.99);
 }

@@ -44,6 +44,13 @@ inline const Glue& some_glue() {
                          Temperature::from_celsius(34.0),
                          rate_law_of(Mechanism::kWaterLoss),
                          "judgement",
+                         "judgement",
+                         "",
+                         "",
+                         "",
+                         "",
+                         "",
+                         Hours::from_hours(9),
                          "judgement"};
   return glue;
 }
@@ -58,6 +65,9 @@ inline void add_some_builds(Dice& dice, JobRequest& job) {
     glue.glue = &some_glue();
     glue.people = 1 + dice.below(2);
     job.build.push_back(glue);
+    if (glue.people > 1) {
+      job.build.push_back(build(StepKind::kSand, {0}, 15, true));
+    }
   }
   if (job.parts.size() > 1) {
     job.build.push_back(build(StepKind::kAssemble, all, 30 + dice.below(60)));

@@ -178,7 +178,8 @@ void check_relaxed(unsigned number, Seen& seen) {
     const own::Cost cost = own::cost_by_hand(common.project, schedule);
     CHECK(cost.end <= shop.found().cost.end);
     CHECK(cost.lateness <= shop.found().cost.lateness);
-    const auto bounds = bounds_of(common.project, kNeverTick);
+    const auto bounds =
+        bounds_of(common.project, {shop.found().cost.lateness, shop.found().cost.end}, 200'000);
     REQUIRE(bounds);
     CHECK(bounds->end <= cost.end);
     CHECK(bounds->lateness <= cost.lateness);

@@ -51,6 +51,9 @@ class ShopPlanChecker {
         one.from = request.from;
         first = std::min(first, PlanChecker::first_moment(one));
       }
+      for (const BuildWork& work : job.build) {
+        first = std::min(first, work.done_at.value_or(first));
+      }
     }
     walk_ = std::make_shared<Walk>(air, first);
     air_ = &air;
@@ -125,16 +128,25 @@ class ShopPlanChecker {
     slice.complete = plan_.complete;
     slice.hours = plan_.hours;
     std::map<int, int> ids;
+    Time attended = Time::min();
     for (const PlanStep& step : plan_.steps) {
-      if (step.piece == job.name && step.part == part.name && !is_build(step.kind) &&
-          !is_clamps(step)) {
+      const bool is_own = step.piece == job.name && step.part == part.name && !is_build(job, step);
+      attended = is_own && step.attended ? std::max(attended, step.end) : attended;
+    }
+    for (const PlanStep& step : plan_.steps) {
+      // What lies on the rack at the end is no work of one piece's plan.
+      const bool is_last_drying = step.kind == StepKind::kWait && step.start >= attended;
+      if (step.piece == job.name && step.part == part.name && !is_build(job, step) &&
+          !is_clamps(step) && !is_last_drying) {
         slice.steps.push_back(step);
         ids[step.id] = static_cast<int>(ids.size()) + 1;
       }
     }
     for (PlanStep& step : slice.steps) {
       step.id = ids[step.id];
-      std::erase_if(step.after, [](const Wait& wait) { return wait.stage == "clamps-off"; });
+      std::erase_if(step.after, [](const Wait& wait) {
+        return wait.stage == "clamps-off" || wait.stage == "surfacing";
+      });
       for (Wait& wait : step.after) {
         wait.step = ids[wait.step];
       }
@@ -184,17 +196,60 @@ class ShopPlanChecker {
            std::find(step.notes.begin(), step.notes.end(), work.name) != step.notes.end();
   }
 
+  /// Work of no finishing schedule, also sanding that the piece's own file asks for.
+  [[nodiscard]] static bool is_build(const JobRequest& job, const PlanStep& step) {
+    return own::is_build(step.kind) ||
+           std::any_of(job.build.begin(), job.build.end(), [&](const BuildWork& work) {
+             return is_of(step, job, work);
+           });
+  }
+
   void check_builds(const JobRequest& job) {
     std::vector<Time> free(job.parts.size(), job.earliest.value_or(request_.from));
+    lines_.assign(job.parts.size(), request_.from - std::chrono::hours(24));
+    for (const BuildWork& work : job.build) {
+      if (work.done_at) {
+        check_done(job, work, free);
+      }
+    }
     for (const bool before : {true, false}) {
       if (!before) {
         pass_finishing(job, free);
       }
       for (const BuildWork& work : job.build) {
-        if (work.before_finish == before) {
+        if (work.before_finish == before && !work.done_at) {
           check_build(job, work, free);
         }
       }
+    }
+  }
+
+  /// What was glued up before the plan keeps its bench, and its parts, until its clamps come off.
+  void check_done(const JobRequest& job, const BuildWork& work, std::vector<Time>& free) {
+    const auto step = std::find_if(plan_.steps.begin(), plan_.steps.end(), [&](const auto& one) {
+      return is_of(one, job, work) && one.done;
+    });
+    if (step == plan_.steps.end() || step->start != *work.done_at) {
+      fault("{}: {} is not said to be done", job.name, work.name);
+      return;
+    }
+    if (work.glue == nullptr) {
+      return;
+    }
+    const double hours =
+        quantile(work.glue->clamp_low.hours(), work.glue->clamp_high.hours(), request_.confidence);
+    const auto off = walk_->reached(
+        work.glue->law, work.glue->at_least.kelvin(), *work.done_at, hours, request_.horizon);
+    for (const int part : work.parts) {
+      Time& since = free[static_cast<std::size_t>(part)];
+      since = std::max(since, off.value_or(request_.horizon) - seconds(90));
+      if (work.glue->surface_after) {
+        Time& line = lines_[static_cast<std::size_t>(part)];
+        line = std::max(line, line_dry(*step, *work.glue));
+      }
+    }
+    if (work.at_bench && off && *off > request_.from + seconds(60)) {
+      benches_.push_back({{request_.from, *off - seconds(60)}, 1});
     }
   }
 
@@ -202,9 +257,12 @@ class ShopPlanChecker {
     for (std::size_t i = 0; i < job.parts.size(); ++i) {
       bool first = true;
       for (const PlanStep& step : plan_.steps) {
-        if (step.piece != job.name || step.part != job.parts[i].name || is_build(step.kind) ||
+        if (step.piece != job.name || step.part != job.parts[i].name || is_build(job, step) ||
             step.done || !step.attended) {
           continue;
+        }
+        if (step.kind == StepKind::kSand) {
+          check_line(step, i);
         }
         if (first && step.start < free[i]) {
           fault("{}: begins before what comes before it is done", in_words(step));
@@ -237,6 +295,13 @@ class ShopPlanChecker {
       off = check_glue(*step, *work.glue);
     }
     for (const int part : work.parts) {
+      if (work.kind == StepKind::kSand) {
+        check_line(*step, static_cast<std::size_t>(part));
+      }
+      if (work.glue != nullptr && work.glue->surface_after) {
+        Time& line = lines_[static_cast<std::size_t>(part)];
+        line = std::max(line, line_dry(*step, *work.glue));
+      }
       Time& since = free[static_cast<std::size_t>(part)];
       if (step->start < since) {
         fault("{}: begins before {}", in_words(*step), show_utc(since));
@@ -291,6 +356,19 @@ class ShopPlanChecker {
       benches_.push_back({{step.end, *off - seconds(60)}, 1});
     }
     return *off - seconds(90);  // reckoned to the minute
+  }
+
+  /// @return when a glue line has lost its water, by our own integral.
+  Time line_dry(const PlanStep& step, const Glue& glue) {
+    const auto dry = walk_->reached(
+        glue.law, glue.at_least.kelvin(), step.end, glue.surface_after->hours(), request_.horizon);
+    return dry.value_or(request_.horizon);
+  }
+
+  void check_line(const PlanStep& step, std::size_t part) {
+    if (step.start < lines_[part] - seconds(90)) {
+      fault("{}: sands a glue line that is wet until {}", in_words(step), show_utc(lines_[part]));
+    }
   }
 
   // --- Films.
@@ -469,7 +547,7 @@ class ShopPlanChecker {
       std::optional<Time> next;
       for (const PlanStep& step : plan_.steps) {
         const bool own = step.piece == film.job->name && step.part == film.part->name;
-        if (own && step.attended && !is_build(step.kind) &&
+        if (own && step.attended && !is_build(*film.job, step) &&
             step.start > film.coat.ended + minutes(60)) {
           next = std::min(next.value_or(step.start), step.start);
         }
@@ -581,6 +659,7 @@ class ShopPlanChecker {
   std::shared_ptr<Walk> walk_;
   std::optional<std::vector<Film>> films_;
   std::vector<Use> benches_;
+  std::vector<Time> lines_;  ///< By part of the piece at hand: its glue lines are dry from then on.
   std::map<std::string, double> litres_;
   std::vector<std::string> faults_;
 };

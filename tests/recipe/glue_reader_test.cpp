@@ -83,6 +83,42 @@ TEST_CASE("A glue is read with its times, temperatures and law", "[recipe]") {
   CHECK(glue.law.activation_kj_per_mol == 60);
   CHECK(glue.how == "judgement");
   CHECK(glue.note == "stir it");
+  CHECK_FALSE(glue.surface_after);
+}
+
+TEST_CASE("A glue may say when its line has lost its water", "[recipe]") {
+  const std::string dries =
+      with(kGlue, "note =", "surface_after_hours = 20\nsurface_source = \"judgement\"\nnote =");
+  const auto glues = read(dries);
+  INFO((glues ? std::string() : glues.error().text()));
+  REQUIRE(glues);
+  const Glue& glue = glues->at("test-glue");
+  REQUIRE(glue.surface_after);
+  CHECK(glue.surface_after->hours() == Approx(20));
+  CHECK(glue.surface_source == "judgement");
+  check_refused(read(with(dries, "surface_after_hours = 20", "surface_after_hours = 1")),
+                {"surface_after_hours", "in clamps"});
+  check_refused(read(with(dries, "surface_source = \"judgement\"\n", "")),
+                {"surface_source", "missing"});
+  check_refused(read(with(kGlue, "note =", "surface_source = \"judgement\"\nnote =")),
+                {"surface_source"});
+}
+
+// By what a glue is made of: polyurethane and epoxy alone bring no water to the joint.
+TEST_CASE("The glues that bring water to the joint are not sanded for about a day", "[recipe]") {
+  const RecipeBook book;
+  const auto glues = book.glues();
+  REQUIRE(glues);
+  for (const auto& [name, glue] : **glues) {
+    CAPTURE(name);
+    const bool brings_water = name != "polyurethane" && name != "epoxy";
+    CHECK(glue.surface_after.has_value() == brings_water);
+    if (glue.surface_after) {
+      CHECK(glue.surface_after->hours() >= 18);
+      CHECK(glue.surface_after->hours() <= 30);
+      CHECK(*glue.surface_after <= glue.full_strength);
+    }
+  }
 }
 
 TEST_CASE("What is wrong in the table of glues is named", "[recipe]") {
