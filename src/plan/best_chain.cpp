@@ -11,7 +11,8 @@ Result<std::vector<PartChain>> chains_of(const PlanRequest& request,
                                          Strictness strictness,
                                          const RecipeBook& book,
                                          DryingClocks& clocks,
-                                         std::int64_t& placements) {
+                                         std::int64_t& placements,
+                                         const Prescription* prescription = nullptr) {
   const auto scheduled = scheduled_works(*request.piece.schedule, book);
   if (!scheduled) {
     return pass_on(scheduled.error());
@@ -22,7 +23,7 @@ Result<std::vector<PartChain>> chains_of(const PlanRequest& request,
   std::vector<PartChain> chains;
   for (const FaceOrder order : orders_of(request.piece.faces)) {
     auto works = work_sequence(request.piece, order, *scheduled, progress);
-    auto chain = place_chain(request, progress, works, strictness, book, clocks);
+    auto chain = place_chain(request, progress, works, strictness, book, clocks, prescription);
     if (!chain) {
       return pass_on(chain.error());
     }
@@ -56,8 +57,9 @@ Result<Chain> best_chain(const PlanRequest& request,
 Result<std::vector<PartChain>> bounding_chains(const PlanRequest& request,
                                                const RecipeBook& book,
                                                DryingClocks& clocks,
-                                               std::int64_t& placements) {
-  return chains_of(request, Strictness::kBound, book, clocks, placements);
+                                               std::int64_t& placements,
+                                               const Prescription* prescription) {
+  return chains_of(request, Strictness::kBound, book, clocks, placements, prescription);
 }
 
 Result<std::optional<Time>> bound_of(const PlanRequest& request,

@@ -21,11 +21,14 @@ namespace coatwright {
 
 /// One chain for each order of turning over, such that no chain of a plan in that order has any
 /// session, or ends, earlier: windows never close, nothing is abraded but by the schedule, and
-/// starts may lie on any second. Errors: from the recipes.
-[[nodiscard]] Result<std::vector<PartChain>> bounding_chains(const PlanRequest& request,
-                                                             const RecipeBook& book,
-                                                             DryingClocks& clocks,
-                                                             std::int64_t& placements);
+/// starts may lie on any second. @param prescription before which sessions do not begin; null:
+/// none. Errors: from the recipes.
+[[nodiscard]] Result<std::vector<PartChain>> bounding_chains(
+    const PlanRequest& request,
+    const RecipeBook& book,
+    DryingClocks& clocks,
+    std::int64_t& placements,
+    const Prescription* prescription = nullptr);
 
 /// A moment that no plan ends before that turns the piece over in one of the orders of orders_of().
 /// Nothing when no bounding chain finds an end. Errors: from the recipes.

@@ -1,22 +1,20 @@
 #include "plan/shop_planner.h"
 
 #include <algorithm>
-#include <numeric>
 #include <set>
 
 #include <fmt/format.h>
 
 #include "plan/allowed_starts.h"
-#include "plan/best_chain.h"
 #include "plan/critical_links.h"
 #include "plan/plan_changes.h"
 #include "plan/plan_facts.h"
 #include "plan/preparations.h"
+#include "plan/shop_bounds.h"
 #include "plan/shop_chance.h"
 #include "plan/shop_hold_ups.h"
 #include "plan/shop_search.h"
 #include "recipe/schedule_check.h"
-#include "scheduling/project_bounds.h"
 
 namespace coatwright {
 namespace {
@@ -142,28 +140,8 @@ class ShopPlanner {
     if (!shop) {
       return true;
     }
-    auto alone = bounding_chains_of(*shop);
-    if (!alone) {
-      return true;
-    }
     const ShopContext context{request_, *shop, book_, clocks_, lags_, for_work_, ticks_};
-    PartChains chains;
-    for (std::vector<PartChain>& of_part : *alone) {
-      if (best_of(of_part).alone.stopped_by) {
-        return true;
-      }
-      chains.push_back(std::make_shared<PartChain>(best_of(of_part)));
-    }
-    const Time last_due = std::accumulate(
-        request_.jobs.begin(),
-        request_.jobs.end(),
-        request_.from,
-        [](Time last, const JobRequest& job) { return std::max(last, job.due.value_or(last)); });
-    const auto in_common = relaxed(context, std::move(chains), *alone, last_due);
-    if (!in_common) {
-      return true;
-    }
-    return may_be_in_time(in_common->project);
+    return coatwright::may_meet_dates(context).value_or(true);
   }
 
  private:
@@ -229,57 +207,28 @@ class ShopPlanner {
                           const ShopSearchResult& searched,
                           const SearchWatch& watch) {
     if (!searched.found || !plan_.complete) {
+      plan_.search.stopped_by =
+          plan_.search.stopped_by == "proof" ? "budget" : plan_.search.stopped_by;
       return {};
     }
-    auto alone = bounding_chains_of(context.shop);
-    if (!alone) {
-      return pass_on(alone.error());
-    }
     const FoundShop& found = *searched.found;
-    const auto in_common =
-        relaxed(context, found.model.chains, *alone, ticks_.time(found.model.project.horizon));
-    if (!in_common) {
-      return pass_on(in_common.error());
+    const auto bounds = bounds_of_plans(
+        context, found, kBoundEffortPerNode * request_.effort, watch.stop, plan_.search.nodes);
+    if (!bounds) {
+      return pass_on(bounds.error());
     }
-    const auto bounds = bounds_of(in_common->project,
-                                  {found.cost.lateness, found.cost.end},
-                                  kBoundEffortPerNode * request_.effort,
-                                  watch.stop);
-    Time latest = std::max(least_end_of(*alone), ticks_.time(searched.end_bound.value_or(0)));
-    latest = bounds ? std::max(latest, ticks_.time(bounds->end)) : latest;
+    const Time latest = ticks_.time(std::max(bounds->end, searched.end_bound.value_or(0)));
     if (latest <= *plan_.finish) {
       plan_.bound = latest;
     }
-    add_lateness(found.cost.lateness, bounds ? bounds->lateness : 0);
-    const bool is_best = plan_.finish == plan_.bound &&
-                         (plan_.fits || (bounds && found.cost.lateness <= bounds->lateness));
+    add_lateness(found.cost.lateness, bounds->lateness);
+    const bool is_best = plan_.finish == plan_.bound && found.cost.lateness <= bounds->lateness;
     if (plan_.search.stopped_by == "proof" && !searched.end_bound && !is_best) {
       plan_.search.stopped_by = "budget";
     } else if (is_best) {
       plan_.search.stopped_by = "proof";
     }
     return {};
-  }
-
-  Result<std::vector<std::vector<PartChain>>> bounding_chains_of(const ShopParts& shop) {
-    std::vector<std::vector<PartChain>> alone;
-    for (const ShopPart& part : shop.parts) {
-      auto chains = bounding_chains(part.request, book_, clocks_, plan_.search.nodes);
-      if (!chains) {
-        return pass_on(chains.error());
-      }
-      alone.push_back(std::move(*chains));
-    }
-    return alone;
-  }
-
-  /// Of the part that ends last, in its best order.
-  [[nodiscard]] Time least_end_of(std::vector<std::vector<PartChain>>& alone) const {
-    Time latest = request_.from;
-    for (std::vector<PartChain>& chains : alone) {
-      latest = std::max(latest, best_of(chains).alone.finish.value_or(latest));
-    }
-    return latest;
   }
 
   /// @param weighted and @param bound in ticks times the weights of the project.
