@@ -176,6 +176,7 @@ Change start_at(Time start, std::chrono::seconds earlier_by, const std::string& 
   Change change;
   change.kind = ChangeKind::kEarlierStart;
   change.start = start;
+  change.start_was = start + earlier_by;
   change.piece = piece;
   change.burden =
       kBurdenOfEarlierStart + kBurdenOfEarlierHour * Hours::from_seconds(earlier_by).hours();

@@ -36,7 +36,8 @@ struct Change {
   /// more; kCoatFewer: the coats that are left.
   int amount = 0;
   std::vector<Interval> openings = {};  ///< kDayMore: what is added.
-  Time start = {};                      ///< kEarlierStart.
+  Time start = {};                      ///< kEarlierStart, ...
+  Time start_was = {};                  ///< ... in place of this one.
   std::string piece = {};               ///< kOtherSchedule, kCoatFewer; kEarlierStart where it is
                                         ///< one piece's that may begin earlier.
   std::string was = {};                 ///< Name of the schedule that it has.

@@ -39,7 +39,7 @@ class OtherConfidence {
     const Time last = ticks.time(found_.model.project.horizon);
     // A piece that finds no place is left out, so that the others show their chance.
     for (std::size_t tries = 0; chains && tries <= request_.jobs.size(); ++tries) {
-      auto model = compile(context, *chains, found_.choice.guns, last);
+      auto model = compile(context, *chains, guns_between(*chains), last);
       if (!model) {
         return none;
       }
@@ -73,6 +73,22 @@ class OtherConfidence {
       chains.push_back(std::make_shared<PartChain>(std::move(*chain)));
     }
     return chains;
+  }
+
+  /// The shared sessions of the plan between those that are still there: at another confidence a
+  /// part may come less far.
+  [[nodiscard]] std::vector<GunSession> guns_between(const PartChains& chains) const {
+    std::vector<GunSession> guns;
+    for (GunSession gun : found_.choice.guns) {
+      std::erase_if(gun, [&](const SessionKey& key) {
+        const auto& sessions = chains[static_cast<std::size_t>(key.part)]->alone.sessions;
+        return static_cast<std::size_t>(key.place) >= sessions.size();
+      });
+      if (gun.size() > 1) {
+        guns.push_back(std::move(gun));
+      }
+    }
+    return guns;
   }
 
   [[nodiscard]] SearchResult solve_from_found(const ShopModel& model) const {

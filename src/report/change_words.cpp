@@ -150,7 +150,7 @@ std::string price_of(const Change& change, const Way& way, const PlanView& view)
     case ChangeKind::kDrier:
       return air_price(way, view);
     case ChangeKind::kEarlierStart:
-      return fmt::format("Instead of {}.", show_full(view.plan.from, view.zone));
+      return fmt::format("Instead of {}.", show_full(change.start_was, view.zone));
     case ChangeKind::kLongerHours:
     case ChangeKind::kDayMore:
     case ChangeKind::kPersonMore:

@@ -379,6 +379,22 @@ TEST_CASE("Coats of one lacquer share the setting up and the cleaning of the gun
   CHECK(set_ups == cleanings.size());
 }
 
+TEST_CASE("A shared session has a chance where a part comes less far at another", "[plan]") {
+  ShopRequest request = mild_shop(1);
+  request.effort = 600;
+  request.jobs = {job("chest",
+                      {part("case", "precatalysed-lacquer", 1.2),
+                       part("lid", "precatalysed-lacquer", 0.5)},
+                      kMonday + hours(24 * 20))};
+  const Plan plan = checked(request, mild_air());
+  REQUIRE(of_kind(plan, StepKind::kCleanGun).size() < of_kind(plan, StepKind::kApply).size());
+  request.horizon = *plan.finish + minutes(10);  // surer waits are longer, and end beyond it
+  const Plan cut = checked(request, mild_air());
+  REQUIRE(cut.complete);
+  CHECK(cut.chance >= request.confidence);
+  CHECK(cut.chance < 1.0);
+}
+
 TEST_CASE("A plan that is kept says that nothing moved", "[plan]") {
   ShopRequest request = mild_shop();
   request.jobs = {job("chest", {part("all", "wiping-varnish", 0.8)}),
