@@ -37,7 +37,7 @@ Result<Plan> planned_alone(const ShopRequest& shop, const AirRecord& air) {
 }
 
 DateAdvice advice_on(const AdviceRequest& request) {
-  return advise(request, asked::book(), shop_air(), planned_alone).value();
+  return advise(request, asked::book(), shop_air(), Replan(planned_alone)).value();
 }
 
 /// Of varnish that is asked for by Monday: three days for three coats, of which two are closed.

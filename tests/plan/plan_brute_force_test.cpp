@@ -378,7 +378,7 @@ std::vector<WorkItem> in_order(const std::vector<WorkItem>& works, const std::ve
 
 }  // namespace
 
-TEST_CASE("No order of turning a piece over ends before the bound", "[plan]") {
+TEST_CASE("No order of turning over that is planned ends before the bound", "[plan]") {
   const Schedule schedule = schedule_of({coats("oil-wiping-stain", Method::kWipe, 1),
                                          coats("nitrocellulose-sanding-sealer", Method::kSpray, 1),
                                          coats("nitrocellulose-lacquer-spray", Method::kSpray, 1)});
@@ -394,8 +394,9 @@ TEST_CASE("No order of turning a piece over ends before the bound", "[plan]") {
   const auto works = scheduled_works(schedule, book());
   REQUIRE(works);
   const Progress fresh = progress_of(all.piece, *works, start);
-  std::vector<int> faces = {0, 0, 0, 1, 1, 1};
-  do {
+  // Back and front by turns, for one coat of each product, whether turned after each coat or after
+  // each product; and from the other face on, since nothing lies there yet.
+  for (const std::vector<int>& faces : {std::vector{0, 1, 0, 1, 0, 1}, {1, 0, 1, 0, 1, 0}}) {
     DryingClocks clocks(air, start - hours(3));
     const auto chain =
         place_chain(all, fresh, in_order(*works, faces), Strictness::kPlan, book(), clocks);
@@ -404,5 +405,5 @@ TEST_CASE("No order of turning a piece over ends before the bound", "[plan]") {
     if (chain->finish) {
       CHECK(show_utc(*plan->bound) <= show_utc(*chain->finish));
     }
-  } while (std::next_permutation(faces.begin(), faces.end()));
+  }
 }

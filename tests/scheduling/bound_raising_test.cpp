@@ -20,13 +20,14 @@ TEST_CASE("Bounds that are asked for rise to the best schedule, and not above", 
       continue;
     }
     const own::Cost cost = own::cost_by_hand(project, *least);
-    const ProofResult any = search_within(project, {}, {}, {}, 10'000, 5, {});
+    SearchTables tables(project);
+    const ProofResult any = search_within(tables, {}, {}, {}, 10'000, 5, {});
     REQUIRE(any.outcome == ProofOutcome::kFound);
     Incumbent best;
     best.offer(project, any.schedule);
     ProvenBounds bounds;
     const std::function<bool()> never;
-    BoundRaising raising(project, 1, never);
+    BoundRaising raising(tables, 1, never);
     for (int run = 0; run < 40; ++run) {
       raising.run(2'000, 100'000, bounds, best);
       CHECK(bounds.lateness <= cost.lateness);
