@@ -3,20 +3,10 @@
 #include <algorithm>
 
 #include "plan/allowed_starts.h"
+#include "plan/dust_links.h"
 
 namespace coatwright {
 namespace {
-
-/// The abrading that begins a coat's session; null where there is none.
-const SessionPart* abrading_of(const BenchSession& session) {
-  const auto found =
-      std::find_if(session.parts.begin(), session.parts.end(), [](const SessionPart& part) {
-        return part.kind == StepKind::kAbrade;
-      });
-  return found == session.parts.end() ? nullptr : &*found;
-}
-
-constexpr Tick kSettlingTicks = static_cast<Tick>(SessionPlanner::kSettling.count());
 
 /// What a part waits for before its next work.
 struct Last {
@@ -68,7 +58,7 @@ class Linker {
       link_builds(job, false);
     }
     if (!context_.request.resources.finishing_apart) {
-      link_dust();
+      keep_dust_off_films(context_, model_, bounds_);
     }
     return std::move(bounds_);
   }
@@ -553,81 +543,6 @@ class Linker {
         seen = coat->step;
         wait_for(static_cast<int>(part), *coat, *timing, activity, 0);
       }
-    }
-  }
-
-  // --- One room: no dust while a film is wet.
-
-  void link_dust() {
-    Exclusion dust;
-    dust.name = "dust and wet films";
-    for (std::size_t part = 0; part < model_.sessions.size(); ++part) {
-      for (std::size_t place = 0; place < model_.sessions[part].size(); ++place) {
-        add_stretches(part, place, dust);
-      }
-    }
-    for (std::size_t job = 0; job < model_.builds.size(); ++job) {
-      for (std::size_t i = 0; i < model_.builds[job].size(); ++i) {
-        const int activity = model_.builds[job][i];
-        if (activity >= 0 && context_.request.jobs[job].build[i].kind == StepKind::kSand) {
-          dust.one_side.push_back({activity, 0, {length_of(activity) + kSettlingTicks, {}}});
-        }
-      }
-    }
-    keep_off_logged_films(dust);
-    if (!dust.one_side.empty() && !dust.other_side.empty()) {
-      project_.exclusions.push_back(std::move(dust));
-    }
-  }
-
-  void add_stretches(std::size_t part, std::size_t place, Exclusion& dust) {
-    const PartChain& chain = *model_.chains[part];
-    const PlacedSession& placed = chain.alone.sessions[place];
-    const WorkItem& work = chain.works[placed.work];
-    const ModelSession& session = model_.sessions[part][place];
-    if (session.activity < 0) {
-      return;
-    }
-    if (sands(work, placed)) {
-      dust.one_side.push_back(
-          {session.activity, 0, {length_of(session.activity) + kSettlingTicks, {}}});
-    }
-    if (const SessionPart* abrading = abrading_of(session.session)) {
-      const Tick from = ticks_of(abrading->offset);
-      const Tick until = ticks_of(abrading->offset + abrading->length) + kSettlingTicks;
-      dust.one_side.push_back({session.activity, from, {until, {}}});
-    }
-    if (work.kind == WorkItem::Kind::kCoat) {
-      LaidCoat coat;
-      coat.product = work.product;
-      set_film(coat, *work.step);
-      const auto dust_free = coat.timing(Stage::kDustFree);
-      const Tick ended = ticks_of(session.session.wet_end);
-      dust.other_side.push_back(
-          {session.activity,
-           ticks_of(session.session.apply_offset),
-           dust_free ? lags_.opening(*dust_free, coat.gate(), ended, 0) : Lag{ended, {}}});
-    }
-  }
-
-  /// What the logs left wet or dusty keeps every part waiting.
-  void keep_off_logged_films(const Exclusion& dust) {
-    Tick clear = 0;
-    Tick settled = 0;
-    for (std::size_t part = 0; part < context_.shop.parts.size(); ++part) {
-      for (const auto& coat : model_.chains[part]->alone.first_coats) {
-        const auto timing = coat && !coat->came_in ? coat->timing(Stage::kDustFree) : std::nullopt;
-        clear = timing ? std::max(clear, lags_.opens(*timing, coat->gate(), coat->ended)) : clear;
-      }
-      if (const auto until = context_.shop.parts[part].progress.sanded_until) {
-        settled = std::max(settled, ticks_.not_before(*until) + kSettlingTicks);
-      }
-    }
-    for (const Stretch& one : dust.one_side) {
-      not_before(one.activity, clear - one.from);
-    }
-    for (const Stretch& one : dust.other_side) {
-      not_before(one.activity, settled - one.from);
     }
   }
 
