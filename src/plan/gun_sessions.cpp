@@ -81,18 +81,4 @@ bool join(const SessionKey& one, const SessionKey& other, std::vector<GunSession
   return true;
 }
 
-int gun_cleanings(const ShopModel& model) {
-  std::set<int> cleaned;
-  for (const auto& sessions : model.sessions) {
-    for (const ModelSession& session : sessions) {
-      for (const SessionPart& part : session.session.parts) {
-        if (part.kind == StepKind::kCleanGun) {
-          cleaned.insert(session.activity);
-        }
-      }
-    }
-  }
-  return static_cast<int>(cleaned.size());
-}
-
 }  // namespace coatwright

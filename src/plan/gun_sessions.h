@@ -15,7 +15,4 @@ namespace coatwright {
                         const SessionKey& other,
                         std::vector<GunSession>& guns);
 
-/// How many sessions end with the cleaning of a gun.
-[[nodiscard]] int gun_cleanings(const ShopModel& model);
-
 }  // namespace coatwright

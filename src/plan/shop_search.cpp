@@ -2,8 +2,10 @@
 
 #include <algorithm>
 #include <set>
+#include <tuple>
 
 #include "plan/gun_sessions.h"
+#include "plan/interruptions.h"
 #include "plan/kept_starts.h"
 #include "plan/no_place.h"
 
@@ -15,7 +17,7 @@ constexpr int kMostCuts = 40;
 /// How often a window that no schedule meets is replaced by abrading, or a piece left out.
 constexpr int kMostSwitches = 16;
 /// How many other orders of turning over and shared sessions are tried.
-constexpr int kMostOrders = 4;
+constexpr int kMostOrders = 6;
 constexpr int kMostGuns = 8;
 /// Shares of the effort.
 constexpr std::int64_t kForFirst = 2;  ///< A half.
@@ -217,12 +219,12 @@ class ShopSearch {
         result_.end_bound = std::max(result_.end_bound.value_or(0), solved.end_bound);
       }
       if (!written->misplaced) {
-        const int cleanings = gun_cleanings(model);
+        const int interruptions = interruptions_of(model, *solved.schedule);
         keep({candidate.choice,
               std::move(model),
               *solved.schedule,
               solved.cost,
-              cleanings,
+              interruptions,
               std::move(*written)},
              solved.stopped_by,
              rank);
@@ -267,12 +269,21 @@ class ShopSearch {
     return true;
   }
 
+  static int interruptions_of(const ShopModel& model, const StartTimes& schedule) {
+    return breaks_in_work(model, schedule) + gun_cleanings(model);
+  }
+
+  /// What is made small, in this order.
+  static auto aims_of(const FoundShop& found) {
+    return std::tuple(
+        found.cost.lateness, found.cost.end, found.interruptions, found.cost.sum_of_ends);
+  }
+
   void keep(FoundShop found, StoppedBy stopped_by, Rank rank) {
     const bool is_better =
-        !result_.found || (rank == Rank::kLateness
-                               ? found.cost.lateness < result_.found->cost.lateness
-                               : std::pair(found.cost, found.gun_cleanings) <
-                                     std::pair(result_.found->cost, result_.found->gun_cleanings));
+        !result_.found ||
+        (rank == Rank::kLateness ? found.cost.lateness < result_.found->cost.lateness
+                                 : aims_of(found) < aims_of(*result_.found));
     if (!is_better) {
       return;
     }
@@ -397,8 +408,7 @@ class ShopSearch {
 
   /// Tries a candidate beside the plan that is there. @return whether it became the plan.
   Result<bool> try_candidate(const Candidate& candidate) {
-    const ProjectCost cost = result_.found->cost;
-    const int cleanings = result_.found->gun_cleanings;
+    const auto aims = aims_of(*result_.found);
     std::optional<Failure> ignored;
     auto model = compile(context_, candidate.chains, candidate.choice.guns, last_start());
     if (!model) {
@@ -412,12 +422,12 @@ class ShopSearch {
       return pass_on(tried.error());
     }
     result_.why_not = why_not;
-    const bool is_better = result_.found->cost != cost || result_.found->gun_cleanings != cleanings;
+    const bool is_better = aims_of(*result_.found) != aims;
     candidate_ = is_better ? candidate : before;
     return is_better;
   }
 
-  /// The other order of turning over, for the pieces that end last first.
+  /// The other orders of turning over, for the pieces that end last first.
   Result<void> try_orders() {
     if (before_ != nullptr) {
       return {};
@@ -433,20 +443,23 @@ class ShopSearch {
       const int activity = result_.found->model.sessions[part].back().activity;
       return result_.found->schedule.starts[static_cast<std::size_t>(activity)];
     };
-    std::vector<std::pair<Tick, std::size_t>> by_end;
+    std::vector<std::tuple<Tick, std::size_t, FaceOrder>> by_end;
     for (const std::size_t part : parts) {
-      by_end.emplace_back(-end_of(part), part);
+      for (const FaceOrder order : orders_of(context_.shop.parts[part].request.piece.faces)) {
+        if (order != candidate_.choice.parts[part].order) {
+          by_end.emplace_back(-end_of(part), part, order);
+        }
+      }
     }
     std::sort(by_end.begin(), by_end.end());
     int tries = 0;
-    for (const auto& [end, part] : by_end) {
+    for (const auto& [end, part, order] : by_end) {
       if (++tries > kMostOrders || left_ <= 0 || is_stopped()) {
         break;
       }
       Candidate other = candidate_;
       PartChoice& choice = other.choice.parts[part];
-      choice.order =
-          choice.order == FaceOrder::kPerCoat ? FaceOrder::kPerProduct : FaceOrder::kPerCoat;
+      choice.order = order;
       choice.options.clear();
       auto chain = chain_of(context_.shop.parts[part], choice, context_.book, context_.clocks);
       if (!chain) {
@@ -543,12 +556,12 @@ class ShopSearch {
     }
     if (!written->misplaced) {
       const ProjectCost cost = cost_of(model.project, *solved.schedule);
-      const int cleanings = result_.found->gun_cleanings;
+      const int interruptions = interruptions_of(model, *solved.schedule);
       keep({candidate_.choice,
             std::move(model),
             *solved.schedule,
             cost,
-            cleanings,
+            interruptions,
             std::move(*written)},
            stopped_by,
            Rank::kCost);

@@ -17,7 +17,7 @@ struct FoundShop {
   ShopModel model;
   StartTimes schedule;
   ProjectCost cost;
-  int gun_cleanings = 0;  ///< Sessions after which a gun is cleaned.
+  int interruptions = 0;  ///< Breaks in the work, and cleanings of a gun.
   WrittenShop written;
 };
 

@@ -11,7 +11,9 @@ namespace {
 /// Lays out coats face by face, turning the piece when another face must come up.
 class Sequencer {
  public:
-  Sequencer(Faces faces, std::optional<int> up) : faces_(faces), up_(up) {}
+  /// @param first where nothing lies yet, the face that FaceOrder::kUpFirst begins with.
+  Sequencer(Faces faces, std::optional<int> up, int first)
+      : faces_(faces), up_(up), first_(first) {}
 
   void add(WorkItem work) { works_.push_back(std::move(work)); }
 
@@ -27,8 +29,9 @@ class Sequencer {
       }
     } else {
       for (const WorkItem& coat : coats) {
-        add_coat(coat, 0);
-        add_coat(coat, 1);
+        const int face = order == FaceOrder::kUpFirst ? up_.value_or(first_) : 0;
+        add_coat(coat, face);
+        add_coat(coat, 1 - face);
       }
     }
   }
@@ -53,8 +56,17 @@ class Sequencer {
 
   Faces faces_;
   std::optional<int> up_;  ///< None: nothing is coated yet, and it may lie as one likes.
+  int first_;
   std::vector<WorkItem> works_;
 };
+
+/// Begun with it, the coats that are left end on the front when each begins on the face that is up.
+int first_face(const std::vector<WorkItem>& works) {
+  const auto coats = std::count_if(works.begin(), works.end(), [](const WorkItem& work) {
+    return work.kind == WorkItem::Kind::kCoat;
+  });
+  return coats % 2 == 0 ? 1 : 0;
+}
 
 int coats_in(const Schedule& schedule) {
   int count = 0;
@@ -169,7 +181,7 @@ class WorkList {
 
 std::vector<FaceOrder> orders_of(Faces faces) {
   if (faces == Faces::kTwo) {
-    return {FaceOrder::kPerCoat, FaceOrder::kPerProduct};
+    return {FaceOrder::kPerCoat, FaceOrder::kPerProduct, FaceOrder::kUpFirst};
   }
   return {FaceOrder::kPerCoat};
 }
@@ -182,7 +194,7 @@ std::vector<WorkItem> work_sequence(const PieceRequest& piece,
                                     FaceOrder order,
                                     const std::vector<WorkItem>& works,
                                     const Progress& progress) {
-  Sequencer sequencer(piece.faces, progress.up);
+  Sequencer sequencer(piece.faces, progress.up, first_face(works));
   for (std::size_t i = 0; i < works.size(); ++i) {
     std::vector<WorkItem> together;  // the coats of one step of the schedule
     for (; i < works.size(); ++i) {

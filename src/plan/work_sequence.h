@@ -14,6 +14,7 @@ namespace coatwright {
 enum class FaceOrder {
   kPerCoat,     ///< Back, turn, front, turn, back ...: each coat on both faces before the next.
   kPerProduct,  ///< All coats of a product on the back, turn, then all of it on the front.
+  kUpFirst,     ///< Each coat begins on the face that is up, so back, turn, front; front, turn ...
 };
 
 /// One piece of work, as the chain places it: a sanding grit, a coat with all that belongs to it.

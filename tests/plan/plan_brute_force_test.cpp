@@ -394,9 +394,9 @@ TEST_CASE("No order of turning over that is planned ends before the bound", "[pl
   const auto works = scheduled_works(schedule, book());
   REQUIRE(works);
   const Progress fresh = progress_of(all.piece, *works, start);
-  // Back and front by turns, for one coat of each product, whether turned after each coat or after
-  // each product; and from the other face on, since nothing lies there yet.
-  for (const std::vector<int>& faces : {std::vector{0, 1, 0, 1, 0, 1}, {1, 0, 1, 0, 1, 0}}) {
+  // By turns, with one coat of each product, and each coat begun on the face that is up. Of all
+  // orders some end a day sooner, such as all coats on one face and then all on the other.
+  for (const std::vector<int>& faces : {std::vector{0, 1, 0, 1, 0, 1}, {0, 1, 1, 0, 0, 1}}) {
     DryingClocks clocks(air, start - hours(3));
     const auto chain =
         place_chain(all, fresh, in_order(*works, faces), Strictness::kPlan, book(), clocks);

@@ -72,8 +72,10 @@ class PlannedShop {
       if (shop_.parts[part].request.piece.faces != Faces::kTwo) {
         continue;
       }
-      const bool is_per_coat = found().choice.parts[part].order == FaceOrder::kPerCoat;
-      const PartChoice other{is_per_coat ? FaceOrder::kPerProduct : FaceOrder::kPerCoat, {}};
+      const auto orders = orders_of(Faces::kTwo);
+      const auto planned =
+          std::find(orders.begin(), orders.end(), found().choice.parts[part].order);
+      const PartChoice other{planned + 1 == orders.end() ? orders.front() : *(planned + 1), {}};
       auto chain = chain_of(shop_.parts[part], other, book(), clocks_);
       REQUIRE(chain);
       if (chain->alone.stopped_by) {

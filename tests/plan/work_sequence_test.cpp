@@ -86,6 +86,16 @@ TEST_CASE("Flat and product by product a face takes all coats of it before it is
         "coat 3 on 0 | flip | abraded coat 2 on 1 | coat 3 on 1");
 }
 
+TEST_CASE("Flat and begun on the face that is up, it is turned once a coat and ends on the front",
+          "[plan]") {
+  CHECK(sequence(kTwoProducts, Faces::kTwo, FaceOrder::kUpFirst) ==
+        "sand P120 | sand P150 | coat 1 on 0 | flip | coat 1 on 1 | abraded coat 2 on 1 | flip | "
+        "abraded coat 2 on 0 | coat 3 on 0 | flip | coat 3 on 1");
+  const Schedule two = schedule_of({coats("waterborne-clear", Method::kBrush, 2)});
+  CHECK(sequence(two, Faces::kTwo, FaceOrder::kUpFirst) ==
+        "coat 1 on 1 | flip | coat 1 on 0 | coat 2 on 0 | flip | coat 2 on 1");
+}
+
 TEST_CASE("Coats are numbered over the schedule and within their product", "[plan]") {
   PieceRequest piece;
   piece.schedule = &kTwoProducts;
