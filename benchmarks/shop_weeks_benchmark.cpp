@@ -133,7 +133,9 @@ bool contradict(const Answer& one, const Answer& other) {
   }
   return (one.proven && other.cost < one.cost) ||
          (one.lateness_proven && other.cost.lateness < one.cost.lateness) ||
-         other.cost.lateness < one.lateness_bound || other.cost.end < one.end_bound;
+         other.cost.lateness < one.lateness_bound ||
+         // The end's bound is one of the schedules that are no later.
+         (other.cost.lateness <= one.cost.lateness && other.cost.end < one.end_bound);
 }
 
 std::string difference_of(const Answer& ours, const Answer& theirs) {
