@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "plan/advice_candidates.h"
+#include "plan/due_dates.h"
 
 namespace coatwright {
 namespace {
@@ -20,14 +21,6 @@ std::set<std::string> late_pieces(const Plan& plan) {
     }
   }
   return late;
-}
-
-Time last_due_of(const ShopRequest& shop) {
-  Time last = shop.from;
-  for (const JobRequest& job : shop.jobs) {
-    last = std::max(last, job.due.value_or(last));
-  }
-  return last;
 }
 
 seconds lateness_of(const Plan& plan) {

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "plan/best_chain.h"
+#include "plan/due_dates.h"
 #include "scheduling/windows.h"
 
 namespace coatwright {
@@ -114,14 +115,6 @@ Tick least_end_of(BoundingChains& alone, TickScale ticks) {
     }
   }
   return latest;
-}
-
-Time last_due_of(const ShopRequest& request) {
-  Time last = request.from;
-  for (const JobRequest& job : request.jobs) {
-    last = std::max(last, job.due.value_or(last));
-  }
-  return last;
 }
 
 }  // namespace
