@@ -4,9 +4,11 @@
 #include <set>
 #include <tuple>
 
+#include "plan/drawn_together.h"
 #include "plan/gun_sessions.h"
 #include "plan/interruptions.h"
 #include "plan/kept_starts.h"
+#include "plan/no_choice.h"
 #include "plan/no_place.h"
 
 namespace coatwright {
@@ -215,7 +217,8 @@ class ShopSearch {
       if (!written) {
         return pass_on(written.error());
       }
-      if (cuts == 0 && before_ == nullptr && model.stopped_by.empty() && has_no_choice(model)) {
+      if (cuts == 0 && before_ == nullptr && model.stopped_by.empty() &&
+          has_no_choice(context_, model)) {
         result_.end_bound = std::max(result_.end_bound.value_or(0), solved.end_bound);
       }
       if (!written->misplaced) {
@@ -235,38 +238,6 @@ class ShopSearch {
       start_from = solved.schedule;
     }
     return {};
-  }
-
-  /// Whether every plan is a schedule of this project: nothing may be turned over in another order,
-  /// recoated in another way, put on in other sections or batches, or sprayed in one session.
-  [[nodiscard]] bool has_no_choice(const ShopModel& model) const {
-    std::set<const Product*> sprayed;
-    for (std::size_t part = 0; part < model.chains.size(); ++part) {
-      if (context_.shop.parts[part].request.piece.faces == Faces::kTwo) {
-        return false;
-      }
-      const PartChain& chain = *model.chains[part];
-      std::set<const Product*> of_part;
-      for (const PlacedSession& session : chain.alone.sessions) {
-        const WorkItem& work = chain.works[session.work];
-        if (work.kind != WorkItem::Kind::kCoat) {
-          continue;
-        }
-        const bool is_one_layout = !work.product->wipe_off && !work.product->mix;
-        if (session.options > 1 || !is_one_layout) {
-          return false;
-        }
-        if (may_share(work)) {
-          of_part.insert(work.product);
-        }
-      }
-      for (const Product* product : of_part) {
-        if (!sprayed.insert(product).second) {
-          return false;
-        }
-      }
-    }
-    return true;
   }
 
   static int interruptions_of(const ShopModel& model, const StartTimes& schedule) {
@@ -396,7 +367,10 @@ class ShopSearch {
     if (const auto tried = try_guns(); !tried) {
       return tried;
     }
-    return go_on();
+    if (const auto tried = go_on(); !tried) {
+      return tried;
+    }
+    return draw_work_together();
   }
 
   [[nodiscard]] Time last_start() const {
@@ -565,6 +539,21 @@ class ShopSearch {
             std::move(*written)},
            stopped_by,
            Rank::kCost);
+    }
+    return {};
+  }
+
+  /// Looks for fewer breaks in the work. A plan that is kept is left as it is.
+  Result<void> draw_work_together() {
+    if (before_ != nullptr || context_.request.only_dates || is_stopped()) {
+      return {};
+    }
+    auto drawn = draw_together(context_, *result_.found, watch_);
+    if (!drawn) {
+      return pass_on(drawn.error());
+    }
+    if (*drawn) {
+      keep(std::move(**drawn), result_.stopped_by, Rank::kCost);
     }
     return {};
   }

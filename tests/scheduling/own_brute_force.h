@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cstdint>
+#include <functional>
 #include <limits>
 #include <optional>
 #include <vector>
@@ -18,9 +19,15 @@ enum class Aim { kLatenessThenEnd, kEnd };
 
 class BruteForce {
  public:
+  /// What is made small among schedules that are equal by the aim.
+  using Further = std::function<int(const StartTimes&)>;
+
   /// @param fixed per activity its start, where it may not move; empty: all are free.
-  BruteForce(const Project& project, Aim aim, std::vector<std::optional<Tick>> fixed = {})
-      : project_(project), aim_(aim), fixed_(std::move(fixed)) {
+  BruteForce(const Project& project,
+             Aim aim,
+             std::vector<std::optional<Tick>> fixed = {},
+             Further further = {})
+      : project_(project), aim_(aim), fixed_(std::move(fixed)), further_(std::move(further)) {
     schedule_.starts.resize(project.activities.size());
     for (const auto& resource : project.resources) {
       free_.push_back(free_of(resource));
@@ -87,8 +94,13 @@ class BruteForce {
   }
 
   void keep() {
-    best_ = schedule_;
-    least_ = cost_so_far();
+    const Cost cost = cost_so_far();
+    const int further = further_ ? further_(schedule_) : 0;
+    if (cost < least_ || further < least_further_) {
+      best_ = schedule_;
+      least_ = cost;
+      least_further_ = further;
+    }
   }
 
   /// Lateness and end of what is placed: more work can only add to them.
@@ -112,7 +124,10 @@ class BruteForce {
   Tick end(int activity) const {
     return start(activity) + project_.activities[static_cast<std::size_t>(activity)].length;
   }
-  bool can_beat() const { return cost_so_far() < least_; }
+  bool can_beat() const {
+    const Cost cost = cost_so_far();
+    return least_further_ > 0 && further_ ? !(least_ < cost) : cost < least_;
+  }
 
   bool is_placed(int activity) const { return activity < placed_; }
   bool is_new(int one, int other) const { return std::max(one, other) == placed_ - 1; }
@@ -202,6 +217,7 @@ class BruteForce {
   const Project& project_;
   Aim aim_;
   std::vector<std::optional<Tick>> fixed_;
+  Further further_;
   std::vector<std::vector<Tick>> starts_;  ///< Per activity.
   std::vector<std::vector<int>> free_;     ///< Per resource and tick.
   std::vector<Taken> taken_;
@@ -209,6 +225,7 @@ class BruteForce {
   int placed_ = 0;
   std::optional<StartTimes> best_;
   Cost least_{kNone, 0};
+  int least_further_ = std::numeric_limits<int>::max();
   std::int64_t tried_ = 0;
 };
 
