@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "cli/coat_beneath.h"
 #include "cli/log_call.h"
 #include "cli/piece_log.h"
 #include "plan/planner.h"
@@ -16,70 +17,6 @@ namespace {
 // A window that is open, and the air until the film is past its critical stage, lie within this.
 constexpr std::chrono::hours kLookAhead{24 * 28};
 constexpr std::string_view kNotJudged = "not judged";
-
-/// The faces that a word stands for; none: the one face, or all of them.
-std::vector<std::string> faces_of(const std::string& face, PieceFaces piece) {
-  if (face == "front" || face == "back") {
-    return {face};
-  }
-  return face.empty() && piece == PieceFaces::kOne ? std::vector<std::string>{"front"}
-                                                   : std::vector<std::string>{"front", "back"};
-}
-
-/// One face of one part.
-struct Spot {
-  std::string part;
-  std::string face;
-  PieceFaces piece;
-
-  [[nodiscard]] bool is_in(const LogEntry& entry) const {
-    const auto faces = faces_of(entry.face, piece);
-    return (part.empty() || entry.part.empty() || part == entry.part) &&
-           std::find(faces.begin(), faces.end(), face) != faces.end();
-  }
-};
-
-/// What lies on a spot at a moment, from the log.
-struct Beneath {
-  const LogEntry* coat = nullptr;  ///< None: bare wood.
-  Time ended;                      ///< The coat's wiping, or the coat itself.
-  bool abraded = false;            ///< Since.
-};
-
-bool operator==(const Beneath& a, const Beneath& b) {
-  return a.coat == b.coat && a.ended == b.ended && a.abraded == b.abraded;
-}
-
-Beneath beneath_at(const Spot& spot, Time at, const std::vector<LogEntry>& log) {
-  Beneath beneath;
-  for (const LogEntry& entry : log) {
-    if (entry.at > at || entry.struck() || !spot.is_in(entry)) {
-      continue;
-    }
-    if (entry.kind == LogKind::kCoat) {
-      beneath = {&entry, entry.at, false};
-    } else if (entry.kind == LogKind::kStep) {
-      // Without a coat this is of a finish that the piece came in with; bare wood does not ask.
-      beneath.abraded = beneath.abraded || entry.step == "abrade" || entry.step == "sand";
-      beneath.ended = entry.step == "wipe" ? entry.at : beneath.ended;
-    }
-  }
-  return beneath;
-}
-
-/// Gives a coat the film and the thinner with which the piece's schedule lays its product.
-void set_scheduled_film(const StoredPiece& piece, const RecipeBook& book, LaidCoat& coat) {
-  const auto schedule = book.schedule(piece.schedule);
-  if (!schedule) {
-    return;  // a schedule that is gone says nothing of the film
-  }
-  for (const ScheduleStep& step : (*schedule)->steps) {
-    if (step.kind == ScheduleStepKind::kCoat && step.product == coat.product->name) {
-      set_film(coat, step);
-      return;
-    }
-  }
-}
 
 LoggedFinding logged(const Finding& finding) {
   return {std::string(name_of(finding.kind)),
@@ -124,7 +61,7 @@ Result<std::optional<LaidCoat>> finish_beneath(const LogEntry& coat, const Court
   return std::optional(laid);
 }
 
-Result<Verdict> judge(const LogEntry& coat, const Beneath& beneath, const Court& court) {
+Result<Verdict> judge(const LogEntry& coat, const CoatBeneath& beneath, const Court& court) {
   const auto product = court.book.product(coat.product);
   if (!product) {
     return pass_on(product.error());
@@ -153,7 +90,7 @@ Result<Verdict> judge(const LogEntry& coat, const Beneath& beneath, const Court&
 
 /// Errors: kStore and kFault; all others are findings.
 Result<std::vector<LoggedFinding>> findings_on(const LogEntry& coat,
-                                               const Beneath& beneath,
+                                               const CoatBeneath& beneath,
                                                const Court& court) {
   const auto verdict = judge(coat, beneath, court);
   std::vector<LoggedFinding> findings;
@@ -193,20 +130,6 @@ std::vector<LoggedFinding> joined(std::vector<LoggedFinding> all) {
   return findings;
 }
 
-/// What lies on each of the coat's faces, each once.
-std::vector<Beneath> all_beneath(const LogEntry& coat,
-                                 PieceFaces faces,
-                                 const std::vector<LogEntry>& log) {
-  std::vector<Beneath> all;
-  for (const std::string& face : faces_of(coat.face, faces)) {
-    const Beneath beneath = beneath_at({coat.part, face, faces}, coat.at, log);
-    if (std::find(all.begin(), all.end(), beneath) == all.end()) {
-      all.push_back(beneath);
-    }
-  }
-  return all;
-}
-
 }  // namespace
 
 Result<JudgedCoat> judge_by_log(const LogEntry& coat,
@@ -214,9 +137,9 @@ Result<JudgedCoat> judge_by_log(const LogEntry& coat,
                                 const std::vector<LogEntry>& log,
                                 const RecipeBook& book,
                                 const Session& session) {
-  const auto all = all_beneath(coat, piece.faces, log);
+  const auto all = coats_beneath(coat, piece.faces, log);
   Time since = coat.at;
-  for (const Beneath& beneath : all) {
+  for (const CoatBeneath& beneath : all) {
     since = beneath.coat == nullptr ? since : std::min(since, beneath.coat->at);
   }
   const auto air = session.air(since, coat.at + kLookAhead);
@@ -225,7 +148,7 @@ Result<JudgedCoat> judge_by_log(const LogEntry& coat,
   }
   std::vector<LoggedFinding> findings;
   std::vector<LogEntry> coats;
-  for (const Beneath& beneath : all) {
+  for (const CoatBeneath& beneath : all) {
     const auto more = findings_on(coat, beneath, {piece, book, session, *air});
     if (!more) {
       return pass_on(more.error());

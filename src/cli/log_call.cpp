@@ -17,6 +17,7 @@ void add_log_options(CLI::App& command, LogOptions& options) {
       ->type_name("FACE");
   command.add_option("--by", options.by, "Who did it")->type_name("MAKER");
   command.add_option("--note", options.note, "What else is worth keeping")->type_name("TEXT");
+  command.add_option("--photo", options.photo, "File name of a photo of it")->type_name("FILE");
 }
 
 Result<Time> time_done(const std::string& at, const Session& session) {
@@ -75,12 +76,52 @@ Result<LogEntry> begun_entry(const StoredPiece& piece,
   entry.at = *at;
   entry.by = options.by;
   entry.note = options.note;
+  entry.photo = options.photo;
   entry.logged_at = session.now;
   return entry;
 }
 
 LoggedAir logged_air(const AirState& air) {
   return {air.temperature, air.humidity, air.origin};
+}
+
+Result<LoggedAir> air_logged_at(Time at, const Session& session) {
+  const auto air = session.air(at, at);
+  if (!air) {
+    return pass_on(air.error());
+  }
+  return logged_air(air->at(at));
+}
+
+Result<LogEntry> begun_finding(LogKind kind,
+                               const StoredPiece& piece,
+                               const LogOptions& options,
+                               const Session& session) {
+  auto entry = begun_entry(piece, options, session);
+  if (!entry) {
+    return entry;
+  }
+  const auto air = air_logged_at(entry->at, session);
+  if (!air) {
+    return pass_on(air.error());
+  }
+  entry->kind = kind;
+  entry->step = name_of(kind);
+  entry->air = *air;
+  return entry;
+}
+
+Result<void> keep_entry(LogEntry& entry, const GlobalOptions& global) {
+  auto session = open_session(global, Store::Mode::kWrite);
+  if (!session) {
+    return pass_on(session.error());
+  }
+  const auto ids = session->store.log_steps({entry});
+  if (!ids) {
+    return pass_on(ids.error());
+  }
+  entry.id = ids->front();
+  return {};
 }
 
 }  // namespace coatwright

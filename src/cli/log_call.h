@@ -19,6 +19,7 @@ struct LogOptions {
   std::string face;
   std::string by;
   std::string note;
+  std::string photo;
 };
 
 /// Declares them.
@@ -43,5 +44,18 @@ void add_log_options(CLI::App& command, LogOptions& options);
 
 /// The shop's air at a moment, as the log keeps it.
 [[nodiscard]] LoggedAir logged_air(const AirState& air);
+/// The same by the shop's record. Errors: kStore.
+[[nodiscard]] Result<LoggedAir> air_logged_at(Time at, const Session& session);
+
+/// An entry of something found, with its air: a touch test, a moisture, an outcome.
+/// @param kind of those three. Errors: as begun_entry(), and kStore.
+[[nodiscard]] Result<LogEntry> begun_finding(LogKind kind,
+                                             const StoredPiece& piece,
+                                             const LogOptions& options,
+                                             const Session& session);
+
+/// Logs an entry that is no coat, and gives it its number. Opens the store for writing only here,
+/// so that nothing is made by a wrong call. Errors: from the store.
+[[nodiscard]] Result<void> keep_entry(LogEntry& entry, const GlobalOptions& global);
 
 }  // namespace coatwright

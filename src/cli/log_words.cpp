@@ -76,7 +76,24 @@ std::string particulars_of(const LogEntry& entry, UnitSystem units) {
   if (!entry.by.empty()) {
     add("by " + entry.by);
   }
+  if (!entry.photo.empty()) {
+    add("photo " + entry.photo);
+  }
   return text;
+}
+
+/// What was done or found, without where.
+std::string what_of(const LogEntry& entry) {
+  if (entry.touch) {
+    return fmt::format("touch test '{}'", entry.touch->words);
+  }
+  if (entry.moisture) {
+    return "wood moisture " + moisture_text(*entry.moisture);
+  }
+  if (!entry.outcome.empty()) {
+    return fmt::format("outcome '{}'", entry.outcome);
+  }
+  return entry.step == "apply" ? "coat of " + entry.product : entry.step;
 }
 
 nlohmann::ordered_json text_or_null(const std::string& text) {
@@ -111,15 +128,30 @@ nlohmann::ordered_json air_as_json(const LoggedAir& air) {
 }  // namespace
 
 std::string deed_of(const LogEntry& entry) {
-  std::string deed = entry.step;
-  if (entry.step == "apply") {
-    deed = "coat of " + entry.product;
-  }
+  std::string deed = what_of(entry);
   if (!entry.grit.empty()) {
     deed += " " + entry.grit;
   }
   deed += place_of(entry);
   return entry.kind == LogKind::kSkip ? deed + " left out" : deed;
+}
+
+std::string touch_words(const LoggedTouch& touch) {
+  return fmt::format("{}: {}", name_of(touch.stage), touch.reached ? "reached" : "not reached yet");
+}
+
+std::string moisture_text(double fraction) {
+  return fmt::format("{:.1f} %", 100.0 * fraction);
+}
+
+std::string logged_line(const LogEntry& entry, const Session& session) {
+  return wrap(fmt::format("Logged entry {} for {}: {}, {}.",
+                          entry.id,
+                          entry.piece,
+                          deed_of(entry),
+                          show_full(entry.at, session.zone)),
+              0,
+              2);
 }
 
 std::string verdict_head(const LoggedFinding& finding) {
@@ -160,6 +192,9 @@ std::string entry_as_text(const LogEntry& entry, const Session& session) {
   if (!entry.why.empty()) {
     add("because: " + entry.why);
   }
+  if (entry.touch) {
+    add(touch_words(*entry.touch));
+  }
   if (entry.air) {
     add(air_words(*entry.air, session.units));
   }
@@ -191,7 +226,11 @@ nlohmann::ordered_json entry_as_json(const LogEntry& entry, const Session& sessi
                                   {"air", nullptr},
                                   {"verdict", nlohmann::ordered_json::array()},
                                   {"logged_at", show_rfc3339(entry.logged_at, session.zone)},
-                                  {"struck", nullptr}};
+                                  {"struck", nullptr},
+                                  {"touch", nullptr},
+                                  {"wood_moisture_percent", nullptr},
+                                  {"outcome", text_or_null(entry.outcome)},
+                                  {"photo", text_or_null(entry.photo)}};
   if (entry.amount) {
     whole["amount_l"] = rounded(entry.amount->litres(), 4);
   }
@@ -204,6 +243,14 @@ nlohmann::ordered_json entry_as_json(const LogEntry& entry, const Session& sessi
   if (entry.strike) {
     whole["struck"] = {{"why", entry.strike->why},
                        {"at", show_rfc3339(entry.strike->at, session.zone)}};
+  }
+  if (entry.touch) {
+    whole["touch"] = {{"words", entry.touch->words},
+                      {"stage", name_of(entry.touch->stage)},
+                      {"reached", entry.touch->reached}};
+  }
+  if (entry.moisture) {
+    whole["wood_moisture_percent"] = rounded(100.0 * *entry.moisture, 2);
   }
   return whole;
 }

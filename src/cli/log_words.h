@@ -10,8 +10,18 @@
 /// Log entries in words and as JSON, for every command that shows one.
 namespace coatwright {
 
-/// "coat of dewaxed-shellac on the front of the top", "sand P150", "flip left out".
+/// "coat of dewaxed-shellac on the front of the top", "sand P150", "flip left out", "touch test
+/// 'tacky' on the top", "wood moisture 9.0 %", "outcome 'runs' on the front".
 [[nodiscard]] std::string deed_of(const LogEntry& entry);
+
+/// "tack-free: not reached yet".
+[[nodiscard]] std::string touch_words(const LoggedTouch& touch);
+/// "9.0 %" of a fraction of the dry mass.
+[[nodiscard]] std::string moisture_text(double fraction);
+
+/// "Logged entry 7 for hall bench: sand P150, Fri 5 March 2027 14:00.", in lines of the page's
+/// width.
+[[nodiscard]] std::string logged_line(const LogEntry& entry, const Session& session);
 
 /// "early by 3 h 20 min", "in window", "outside limits".
 [[nodiscard]] std::string verdict_head(const LoggedFinding& finding);

@@ -18,6 +18,12 @@ std::vector<int> faces_by_number(const std::string& face, PieceFaces piece) {
   return {0, 1};
 }
 
+/// What was found of the piece is no work on it.
+bool is_finding(const LogEntry& entry) {
+  return entry.kind == LogKind::kTouch || entry.kind == LogKind::kMoisture ||
+         entry.kind == LogKind::kOutcome;
+}
+
 /// Reads the entries of one piece.
 class LogReader {
  public:
@@ -33,7 +39,7 @@ class LogReader {
       return pass_on(entries.error());
     }
     for (const LogEntry& entry : *entries) {
-      if (entry.struck()) {
+      if (entry.struck() || is_finding(entry)) {
         continue;
       }
       if (!counts(entry)) {

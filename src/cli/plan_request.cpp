@@ -8,6 +8,7 @@
 #include "air/logger_file.h"
 #include "base/quantity_text.h"
 #include "base/time_expression.h"
+#include "cli/moisture_input.h"
 #include "cli/piece_meant.h"
 #include "recipe/schedule_check.h"
 
@@ -40,20 +41,6 @@ Result<double> parse_confidence(const std::string& text) {
                             kMostConfidence));
   }
   return value;
-}
-
-Result<double> parse_wood_moisture(const std::string& text) {
-  constexpr double kMost = 0.35;  // green wood is beyond it, and nobody finishes that
-  const auto percent = parse_humidity(text);
-  if (!percent) {
-    return fail(ErrorCode::kUsage,
-                fmt::format("--wood-moisture '{}' is no percentage: write 9%", text));
-  }
-  if (percent->fraction() > kMost) {
-    return fail(ErrorCode::kOutOfRange,
-                fmt::format("--wood-moisture '{}' is out of range: up to 35% is allowed", text));
-  }
-  return percent->fraction();
 }
 
 Faces faces_of(PieceFaces stored) {
@@ -378,7 +365,7 @@ Result<PreparedPlan> prepare_plan(const PlanOptions& options,
   }
   request.confidence = *confidence;
   if (!options.wood_moisture.empty()) {
-    const auto moisture = parse_wood_moisture(options.wood_moisture);
+    const auto moisture = parse_wood_moisture(options.wood_moisture, "--wood-moisture");
     if (!moisture) {
       return pass_on(moisture.error());
     }

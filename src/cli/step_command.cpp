@@ -3,14 +3,12 @@
 #include <memory>
 
 #include <CLI/CLI.hpp>
-#include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
 #include "cli/log_call.h"
 #include "cli/log_words.h"
 #include "cli/piece_meant.h"
 #include "cli/step_words.h"
-#include "report/wrap.h"
 
 namespace coatwright {
 namespace {
@@ -29,11 +27,11 @@ Result<std::optional<LoggedAir>> air_for(LogKind kind, Time at, const Session& s
   if (kind == LogKind::kSkip) {
     return std::nullopt;
   }
-  const auto air = session.air(at, at);
+  const auto air = air_logged_at(at, session);
   if (!air) {
     return pass_on(air.error());
   }
-  return logged_air(air->at(at));
+  return *air;
 }
 
 Result<std::vector<LogEntry>> entries_from(const StepOptions& options,
@@ -83,13 +81,7 @@ std::string answer(const std::vector<LogEntry>& entries, const Session& session)
   std::string text;
   for (const LogEntry& entry : entries) {
     whole.push_back(entry_as_json(entry, session));
-    text += wrap(fmt::format("Logged entry {} for {}: {}, {}.",
-                             entry.id,
-                             entry.piece,
-                             deed_of(entry),
-                             show_full(entry.at, session.zone)),
-                 0,
-                 2);
+    text += logged_line(entry, session);
   }
   return session.json ? json_page({{"logged", true}, {"entries", whole}}) : text;
 }

@@ -44,11 +44,14 @@ std::string as_json(const std::string& piece,
   return json_page({{"piece", piece}, {"entries", list}});
 }
 
-constexpr std::array kColumns = {"number",  "at",        "kind",       "step",        "grit",
-                                 "part",    "face",      "product",    "revision",    "amount_l",
-                                 "abraded", "temp_c",    "rh_percent", "dew_point_c", "air_from",
-                                 "verdict", "findings",  "by",         "batch",       "note",
-                                 "why",     "logged_at", "struck_at",  "struck_why"};
+constexpr std::array kColumns = {"number",     "at",          "kind",      "step",
+                                 "grit",       "part",        "face",      "product",
+                                 "revision",   "amount_l",    "abraded",   "temp_c",
+                                 "rh_percent", "dew_point_c", "air_from",  "verdict",
+                                 "findings",   "by",          "batch",     "note",
+                                 "why",        "logged_at",   "struck_at", "struck_why",
+                                 "touch",      "stage",       "reached",   "wood_moisture_percent",
+                                 "outcome",    "photo"};
 
 std::vector<CsvCell> air_cells(const std::optional<LoggedAir>& air) {
   if (!air) {
@@ -68,6 +71,19 @@ std::vector<CsvCell> verdict_cells(const std::vector<LoggedFinding>& findings) {
     all += fmt::format("{}{}: {}", all.empty() ? "" : "; ", verdict_head(finding), finding.text);
   }
   return {CsvCell::text(findings.empty() ? "" : findings.front().kind), CsvCell::text(all)};
+}
+
+/// What was found, and the photo.
+std::vector<CsvCell> found_cells(const LogEntry& entry) {
+  const auto& touch = entry.touch;
+  return {CsvCell::text(touch ? touch->words : ""),
+          CsvCell::text(touch ? name_of(touch->stage) : ""),
+          CsvCell::text(!touch           ? ""
+                        : touch->reached ? "yes"
+                                         : "no"),
+          CsvCell::number(entry.moisture ? fmt::format("{:.2f}", 100.0 * *entry.moisture) : ""),
+          CsvCell::text(entry.outcome),
+          CsvCell::text(entry.photo)};
 }
 
 std::vector<CsvCell> cells_of(const LogEntry& entry, const Zone& zone) {
@@ -98,6 +114,7 @@ std::vector<CsvCell> cells_of(const LogEntry& entry, const Zone& zone) {
        CsvCell::text(show_rfc3339(entry.logged_at, zone)),
        CsvCell::text(entry.strike ? show_rfc3339(entry.strike->at, zone) : ""),
        CsvCell::text(entry.strike ? entry.strike->why : "")});
+  add(found_cells(entry));
   return cells;
 }
 

@@ -6,7 +6,9 @@
 #include "cli/air_command.h"
 #include "cli/coat_command.h"
 #include "cli/common.h"
+#include "cli/moisture_command.h"
 #include "cli/now_command.h"
+#include "cli/outcome_command.h"
 #include "cli/piece_command.h"
 #include "cli/plan_command.h"
 #include "cli/product_command.h"
@@ -17,6 +19,7 @@
 #include "cli/step_command.h"
 #include "cli/story_command.h"
 #include "cli/strike_command.h"
+#include "cli/touch_command.h"
 
 namespace coatwright {
 namespace {
@@ -29,6 +32,9 @@ void add_commands(CLI::App& app, const GlobalOptions& global, Work& chosen) {
   add_coat(app, global, chosen);
   add_done(app, global, chosen);
   add_skip(app, global, chosen);
+  add_touch(app, global, chosen);
+  add_moisture(app, global, chosen);
+  add_outcome(app, global, chosen);
   add_strike(app, global, chosen);
   add_story(app, global, chosen);
   add_piece(app, global, chosen);

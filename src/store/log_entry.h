@@ -9,17 +9,21 @@
 #include "air/air_record.h"
 #include "base/time.h"
 #include "base/units.h"
+#include "drying/stage.h"
 
 /// What the log keeps of a piece. Entries are facts: added, never changed; a mistake is struck out.
 namespace coatwright {
 
 enum class LogKind {
-  kCoat,  ///< A coat as applied.
-  kStep,  ///< Another step that was done.
-  kSkip,  ///< A step that was left out.
+  kCoat,      ///< A coat as applied.
+  kStep,      ///< Another step that was done.
+  kSkip,      ///< A step that was left out.
+  kTouch,     ///< What a touch test found of a coat.
+  kMoisture,  ///< The wood's moisture as measured.
+  kOutcome,   ///< How it came out.
 };
 
-/// "coat", "step", "skip".
+/// "coat", "step", "skip", "touch", "moisture", "outcome".
 [[nodiscard]] std::string_view name_of(LogKind kind);
 
 /// One finding on a coat as it was given when the coat was logged. It is kept as text, so that the
@@ -48,11 +52,19 @@ struct LogStrike {
   Time at;
 };
 
+/// What a touch test found, as it was understood when it was logged.
+struct LoggedTouch {
+  std::string words;  ///< As typed.
+  Stage stage = Stage::kSetToTouch;
+  bool reached = false;
+};
+
 struct LogEntry {
   std::int64_t id = 0;  ///< Given by the store.
   std::string piece;
   LogKind kind = LogKind::kStep;
-  std::string step;      ///< Kind of step as a plan writes it; "apply" for a coat.
+  std::string step;      ///< Kind of step as a plan writes it; "apply" for a coat; "touch",
+                         ///< "moisture", "outcome" for what was found.
   std::string grit;      ///< "P150"; empty where none.
   std::string part;      ///< Empty: the whole piece.
   std::string face;      ///< "front", "back", "both"; empty: the one face, or all of the step.
@@ -67,6 +79,10 @@ struct LogEntry {
   bool abraded = false;  ///< Said with a coat: the face was abraded before it.
   std::optional<LoggedAir> air;
   std::vector<LoggedFinding> findings;  ///< Of a coat, worst first.
+  std::optional<LoggedTouch> touch;     ///< Of kTouch alone.
+  std::optional<double> moisture;       ///< Of kMoisture alone: mass of water over dry mass.
+  std::string outcome;                  ///< Of kOutcome: a word of outcome_named(); else empty.
+  std::string photo;                    ///< File name as typed; the file is not looked for.
   Time logged_at;
   std::optional<LogStrike> strike;
 

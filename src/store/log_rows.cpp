@@ -1,5 +1,6 @@
 #include "store/log_rows.h"
 
+#include <algorithm>
 #include <array>
 #include <map>
 
@@ -14,9 +15,11 @@ namespace {
 constexpr std::string_view kSelectEntries =
     "SELECT e.id, p.name, e.kind, e.step, e.grit, e.part, e.face, e.product, e.revision, e.at, "
     "e.amount_l, e.maker, e.batch, e.note, e.why, e.abraded, e.temp_c, e.rh_fraction, e.air_from, "
-    "e.logged_at, s.why, s.struck_at "
+    "e.logged_at, s.why, s.struck_at, t.words, t.stage, t.reached, m.moisture_fraction, o.defect, "
+    "f.file_name "
     "FROM log_entry e JOIN piece p ON p.id = e.piece_id LEFT JOIN log_strike s ON s.entry_id = "
-    "e.id ";
+    "e.id LEFT JOIN log_touch t ON t.entry_id = e.id LEFT JOIN log_moisture m ON m.entry_id = e.id "
+    "LEFT JOIN log_outcome o ON o.entry_id = e.id LEFT JOIN log_photo f ON f.entry_id = e.id ";
 
 constexpr std::string_view kSelectFindings =
     "SELECT v.entry_id, v.kind, v.by_s, v.moment, v.chance, v.text, v.may_happen, v.to_do, "
@@ -36,14 +39,37 @@ Result<T> named(const std::array<T, kCount>& values, const std::string& name, co
   return fail(ErrorCode::kStore, fmt::format("unknown {} '{}' in the log", what, name));
 }
 
-constexpr std::array kLogKinds = {LogKind::kCoat, LogKind::kStep, LogKind::kSkip};
+constexpr std::array kKindsInStore = {LogKind::kCoat, LogKind::kStep, LogKind::kSkip};
+constexpr std::array kFindings = {LogKind::kTouch, LogKind::kMoisture, LogKind::kOutcome};
 constexpr std::array kAirOrigins = {AirOrigin::kReading,
                                     AirOrigin::kLogger,
                                     AirOrigin::kForecast,
                                     AirOrigin::kOutdoors,
                                     AirOrigin::kUsualDay};
 
-/// The columns that are text as it stands.
+/// What was found is in the store a step of that name.
+LogKind kind_of(LogKind in_store, const std::string& step) {
+  for (const LogKind kind : kFindings) {
+    if (in_store == LogKind::kStep && step == name_of(kind)) {
+      return kind;
+    }
+  }
+  return in_store;
+}
+
+Result<std::optional<LoggedTouch>> touch_of(const Statement& row) {
+  const auto words = row.optional_text(22);
+  if (!words) {
+    return std::nullopt;
+  }
+  const auto stage = stage_named(row.text(23));
+  if (!stage) {
+    return fail(ErrorCode::kStore, fmt::format("unknown stage '{}' in the log", row.text(23)));
+  }
+  return LoggedTouch{*words, *stage, row.integer(24) != 0};
+}
+
+/// The columns that stand as they are.
 LogEntry texts_of(const Statement& row) {
   LogEntry entry;
   entry.id = row.integer(0);
@@ -59,6 +85,9 @@ LogEntry texts_of(const Statement& row) {
   entry.note = row.text(13);
   entry.why = row.text(14);
   entry.abraded = row.integer(15) != 0;
+  entry.moisture = row.optional_real(25);
+  entry.outcome = row.text(26);
+  entry.photo = row.text(27);
   return entry;
 }
 
@@ -87,9 +116,15 @@ Result<std::optional<LogStrike>> strike_of(const Statement& row) {
   return LogStrike{*why, *at};
 }
 
+bool has_what_was_found(const LogEntry& entry) {
+  return (entry.kind != LogKind::kTouch || entry.touch) &&
+         (entry.kind != LogKind::kMoisture || entry.moisture) &&
+         (entry.kind != LogKind::kOutcome || !entry.outcome.empty());
+}
+
 Result<LogEntry> entry_of(const Statement& row) {
   LogEntry entry = texts_of(row);
-  const auto kind = named(kLogKinds, row.text(2), "kind");
+  const auto kind = named(kKindsInStore, row.text(2), "kind");
   if (!kind) {
     return pass_on(kind.error());
   }
@@ -108,7 +143,11 @@ Result<LogEntry> entry_of(const Statement& row) {
   if (!strike) {
     return pass_on(strike.error());
   }
-  entry.kind = *kind;
+  auto touch = touch_of(row);
+  if (!touch) {
+    return pass_on(touch.error());
+  }
+  entry.kind = kind_of(*kind, entry.step);
   entry.at = *at;
   entry.logged_at = *logged_at;
   if (const auto litres = row.optional_real(10)) {
@@ -116,6 +155,11 @@ Result<LogEntry> entry_of(const Statement& row) {
   }
   entry.air = *air;
   entry.strike = std::move(*strike);
+  entry.touch = std::move(*touch);
+  if (!has_what_was_found(entry)) {
+    return fail(ErrorCode::kStore,
+                fmt::format("entry {} of the log does not say what was found", entry.id));
+  }
   return entry;
 }
 
@@ -192,10 +236,21 @@ std::string_view name_of(LogKind kind) {
       return "coat";
     case LogKind::kStep:
       return "step";
+    case LogKind::kTouch:
+      return "touch";
+    case LogKind::kMoisture:
+      return "moisture";
+    case LogKind::kOutcome:
+      return "outcome";
     case LogKind::kSkip:
       break;
   }
   return "skip";
+}
+
+std::string_view kind_in_store(LogKind kind) {
+  const bool found = std::find(kFindings.begin(), kFindings.end(), kind) != kFindings.end();
+  return name_of(found ? LogKind::kStep : kind);
 }
 
 Result<std::vector<LogEntry>> read_log(const Database& database, LogOf which, std::int64_t id) {

@@ -5,6 +5,7 @@
 
 #include "base/content_hash.h"
 #include "base/zone.h"
+#include "store/log_details.h"
 #include "store/log_rows.h"
 #include "store/store.h"
 #include "store/store_state.h"
@@ -27,7 +28,7 @@ void bind_entry(Statement& insert, std::int64_t piece, const LogEntry& entry) {
     amount = entry.amount->litres();
   }
   insert.bind(1, piece)
-      .bind(2, name_of(entry.kind))
+      .bind(2, kind_in_store(entry.kind))
       .bind(3, std::string_view(entry.step))
       .bind(4, or_null(entry.grit))
       .bind(5, or_null(entry.part))
@@ -56,6 +57,7 @@ void bind_air(Statement& insert, const std::optional<LoggedAir>& air) {
   insert.bind(16, celsius).bind(17, fraction).bind(18, origin);
 }
 
+/// Writes an entry with its details, but without its findings. @return its number.
 Result<std::int64_t> insert_entry(const Database& database,
                                   std::int64_t piece,
                                   const LogEntry& entry) {
@@ -68,7 +70,11 @@ Result<std::int64_t> insert_entry(const Database& database,
   if (const auto step = insert->step(); !step) {
     return pass_on(step.error());
   }
-  return database.last_row_id();
+  const std::int64_t id = database.last_row_id();
+  if (const auto done = insert_details(database, id, entry); !done) {
+    return pass_on(done.error());
+  }
+  return id;
 }
 
 Result<void> insert_findings(const Database& database,

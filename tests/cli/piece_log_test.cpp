@@ -79,6 +79,24 @@ TEST_CASE("What was struck out of the log is not planned with", "[cli]") {
   CHECK(log.left_aside.empty());
 }
 
+TEST_CASE("What was found is passed over without a word", "[cli]") {
+  Shop shop(PieceFaces::kOne);
+  LogEntry touch = step("table", "touch", kDone);
+  touch.kind = LogKind::kTouch;
+  touch.touch = LoggedTouch{"tacky", Stage::kTackFree, false};
+  LogEntry moisture = step("table", "moisture", kDone);
+  moisture.kind = LogKind::kMoisture;
+  moisture.moisture = 0.09;
+  moisture.part = "top";
+  LogEntry outcome = step("table", "outcome", kDone);
+  outcome.kind = LogKind::kOutcome;
+  outcome.outcome = "runs";
+  REQUIRE(shop.store().log_steps({touch, moisture, outcome}));
+  const PieceLog log = shop.read();
+  CHECK(log.works.empty());
+  CHECK(log.left_aside.empty());
+}
+
 TEST_CASE("A coat is planned with as its recipe was then", "[cli]") {
   Shop shop(PieceFaces::kOne);
   std::string changed = recipe();
