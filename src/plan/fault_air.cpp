@@ -87,14 +87,14 @@ class Watch {
   void add(FaultSign sign,
            const Sight& sight,
            double by,
-           bool barred,
+           bool clear,
            const std::string& limit,
            const std::string& source) {
     const bool damp = sign == FaultSign::kHumidAir || sign == FaultSign::kNearDewPoint;
     found_.push_back({sign,
                       sight.at,
                       by,
-                      barred,
+                      clear,
                       sight.air.origin != AirOrigin::kUsualDay,
                       fmt::format("the air was at {}{} ({}) {}; {} {}",
                                   in_both_units(sight.air.temperature),
@@ -161,7 +161,8 @@ class Watch {
     }
   }
 
-  /// The distance that bars a coat is the surface's; that at which a film may blush is the air's.
+  /// The distance that bars a coat is the surface's; that at which a film may blush is the air's,
+  /// and speaks clearly when less than half of it was left. Source: judgement.
   void look_at_dew() {
     const Limits& limits = product_.limits;
     if (const auto& least = limits.dew_point_spread_min) {
@@ -186,7 +187,7 @@ class Watch {
         add(FaultSign::kNearDewPoint,
             *nearest,
             beyond(*nearest),
-            false,
+            2.0 * beyond(*nearest) > least->value.kelvin(),
             fmt::format("may blush below {} without a retarder", both(least->value)),
             least->source);
       }

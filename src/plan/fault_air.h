@@ -23,7 +23,7 @@ struct AirShortfall {
   FaultSign sign = FaultSign::kColdAir;
   Time at;               ///< The worst moment.
   double by = 0;         ///< Beyond the limit, in its own unit.
-  bool barred = false;   ///< The limit bars the coat; else it is a caution.
+  bool clear = false;    ///< The limit bars a coat; else it is a caution that is not undercut far.
   bool measured = true;  ///< Not the usual day, which stands where nothing is known.
   std::string text;      ///< Part of a sentence, with its figures.
   std::string source;    ///< Of the limit.

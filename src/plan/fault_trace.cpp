@@ -117,7 +117,7 @@ class Tracer {
   [[nodiscard]] std::optional<FaultMark> mark_of(FaultSign sign, const TracedWork& coat) {
     for (const AirShortfall& one : shortfalls(coat)) {
       if (one.sign == sign) {
-        return FaultMark{one.text, one.barred && one.measured, one.by, one.source};
+        return FaultMark{one.text, one.clear && one.measured, one.by, one.source};
       }
     }
     return log_.mark(sign, coat, clocks_);

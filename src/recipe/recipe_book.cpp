@@ -412,8 +412,11 @@ Result<const Defect*> RecipeBook::defect(const std::string& name) const {
     }
     names.push_back(defect.name);
   }
+  const auto distance = [&name](const std::string& known) {
+    return std::pair(known.find(name) == std::string::npos, edit_distance(name, known));
+  };
   std::stable_sort(names.begin(), names.end(), [&](const auto& a, const auto& b) {
-    return edit_distance(name, a) < edit_distance(name, b);
+    return distance(a) < distance(b);
   });
   return fail(ErrorCode::kNotFound,
               fmt::format("there is no defect '{}'; known are, the nearest name first: {}",

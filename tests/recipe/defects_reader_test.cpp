@@ -210,6 +210,7 @@ TEST_CASE("An unknown defect is answered with all words, the nearest first", "[r
   REQUIRE_FALSE(found);
   CHECK(found.error().code == ErrorCode::kNotFound);
   CHECK_THAT(found.error().message, Catch::Contains("the nearest name first: blush, "));
+  CHECK_THAT(book().defect("fish").error().message, Catch::Contains("name first: fisheye, "));
   for (const Defect& one : **book().defects()) {
     CHECK_THAT(found.error().message, Catch::Contains(one.name));
   }
