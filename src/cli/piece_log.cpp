@@ -7,17 +7,6 @@
 namespace coatwright {
 namespace {
 
-/// The faces by planning's numbers: 0 is the back, 1 the front, and the one face of a piece is 0.
-std::vector<int> faces_by_number(const std::string& face, PieceFaces piece) {
-  if (piece == PieceFaces::kOne) {
-    return {0};
-  }
-  if (face == "front" || face == "back") {
-    return {face == "front" ? 1 : 0};
-  }
-  return {0, 1};
-}
-
 /// What was found of the piece is no work on it.
 bool is_finding(const LogEntry& entry) {
   return entry.kind == LogKind::kTouch || entry.kind == LogKind::kMoisture ||
@@ -121,6 +110,16 @@ class LogReader {
 };
 
 }  // namespace
+
+std::vector<int> faces_by_number(const std::string& face, PieceFaces piece) {
+  if (piece == PieceFaces::kOne) {
+    return {0};
+  }
+  if (face == "front" || face == "back") {
+    return {face == "front" ? 1 : 0};
+  }
+  return {0, 1};
+}
 
 Result<PieceLog> read_piece_log(const StoredPiece& piece,
                                 const RecipeBook& book,

@@ -17,6 +17,10 @@ struct PieceLog {
   std::vector<std::string> left_aside;  ///< Entries that planning does not take, and why.
 };
 
+/// The faces of an entry by planning's numbers: 0 is the back, 1 the front, and the one face of a
+/// piece is 0. @param face as an entry has it.
+[[nodiscard]] std::vector<int> faces_by_number(const std::string& face, PieceFaces piece);
+
 /// @param unit of the piece, whose entries are wanted: those of its name, and those of the whole
 /// piece; null: the piece as a whole. Errors: from the store and the recipes.
 [[nodiscard]] Result<PieceLog> read_piece_log(const StoredPiece& piece,

@@ -20,6 +20,7 @@
 #include "cli/story_command.h"
 #include "cli/strike_command.h"
 #include "cli/touch_command.h"
+#include "cli/why_command.h"
 
 namespace coatwright {
 namespace {
@@ -37,6 +38,7 @@ void add_commands(CLI::App& app, const GlobalOptions& global, Work& chosen) {
   add_outcome(app, global, chosen);
   add_strike(app, global, chosen);
   add_story(app, global, chosen);
+  add_why(app, global, chosen);
   add_piece(app, global, chosen);
   add_shop(app, global, chosen);
   add_air(app, global, chosen);

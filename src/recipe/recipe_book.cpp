@@ -11,6 +11,7 @@
 
 #include "base/content_hash.h"
 #include "recipe/application_reader.h"
+#include "recipe/defects_reader.h"
 #include "recipe/glue_reader.h"
 #include "recipe/nearest_names.h"
 #include "recipe/over_finish.h"
@@ -261,6 +262,7 @@ struct RecipeBook::State {
   std::optional<Application> application;
   std::optional<Glues> glues;
   std::optional<std::vector<SafetyStatement>> safety_statements;
+  std::optional<Defects> defects;
 };
 
 RecipeBook::RecipeBook(std::optional<std::filesystem::path> own_folder)
@@ -392,6 +394,34 @@ Result<const Glue*> RecipeBook::glue(const std::string& name) const {
 
 Result<const std::vector<SafetyStatement>*> RecipeBook::safety_statements() const {
   return table(state_->safety_statements, "safety.toml", &parse_safety_statements);
+}
+
+Result<const Defects*> RecipeBook::defects() const {
+  return table(state_->defects, "defects.toml", &parse_defects);
+}
+
+Result<const Defect*> RecipeBook::defect(const std::string& name) const {
+  Result<const Defects*> all = defects();
+  if (!all) {
+    return pass_on(std::move(all.error()));
+  }
+  std::vector<std::string> names;
+  for (const Defect& defect : **all) {
+    if (defect.name == name) {
+      return &defect;
+    }
+    names.push_back(defect.name);
+  }
+  const auto distance = [&name](const std::string& known) {
+    return std::pair(known.find(name) == std::string::npos, edit_distance(name, known));
+  };
+  std::stable_sort(names.begin(), names.end(), [&](const auto& a, const auto& b) {
+    return distance(a) < distance(b);
+  });
+  return fail(ErrorCode::kNotFound,
+              fmt::format("there is no defect '{}'; known are, the nearest name first: {}",
+                          name,
+                          fmt::join(names, ", ")));
 }
 
 Result<PairRule> RecipeBook::pair(const Product& under, const Product& over) const {

@@ -11,6 +11,7 @@
 #include "base/embedded_file.h"
 #include "base/result.h"
 #include "recipe/application.h"
+#include "recipe/defect.h"
 #include "recipe/glue.h"
 #include "recipe/piece_surface.h"
 #include "recipe/product.h"
@@ -62,6 +63,10 @@ class RecipeBook {
   [[nodiscard]] Result<const Glue*> glue(const std::string& name) const;
   /// All that the safety sheet may say, in the order of the file.
   [[nodiscard]] Result<const std::vector<SafetyStatement>*> safety_statements() const;
+  /// The defects of finishes, in the order of the file.
+  [[nodiscard]] Result<const Defects*> defects() const;
+  /// One of them. Errors: kNotFound listing all of their names, the nearest first.
+  [[nodiscard]] Result<const Defect*> defect(const std::string& name) const;
   /// What `over` on top of `under` needs: the compatibility table's rule, or for a product over
   /// itself its own recoat intervals. Where `under` was made from a class, the table's hours are
   /// fitted to its own recoat stage. Errors: kNotFound when no rule is known for the pair.
