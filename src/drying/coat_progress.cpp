@@ -23,6 +23,11 @@ double last_deviate(Holds holds) {
   return low;
 }
 
+/// The coat's part of a deviate, where the shop's part is known.
+double of_coat(double deviate, double shop_share, double shop) {
+  return (deviate - std::sqrt(shop_share) * shop) / std::sqrt(1.0 - shop_share);
+}
+
 }  // namespace
 
 std::optional<Time> CoatProgress::opens(const StageTiming& timing, double deviate, Time latest) {
@@ -87,7 +92,9 @@ double CoatProgress::chance_inside(const StageTiming& opening,
   if (closing == nullptr) {
     return normal_probability(window.opening);
   }
+  window.opening_share = opening.shop_share();
   window.closing = closing_deviate(*closing, at);
+  window.closing_share = closing->shop_share();
   return joint_chance({&window, 1});
 }
 
@@ -95,16 +102,14 @@ double joint_chance(std::span<const WindowDeviates> windows) {
   // Over the shop's part s, on which all depend: a trapezoid sum, which converges at once for a
   // smooth integrand that vanishes at both ends.
   constexpr double kStep = 0.125;
-  const double shop = std::sqrt(kShopShareOfVariance);
-  const double coat = std::sqrt(1.0 - kShopShareOfVariance);
   double sum = 0.0;
   double weights = 0.0;
   for (double s = -kWidest; s <= kWidest; s += kStep) {
     const double weight = std::exp(-0.5 * s * s);
     double all = 1.0;
     for (const WindowDeviates& window : windows) {
-      all *= normal_probability((window.opening - shop * s) / coat) *
-             normal_probability(-(window.closing - shop * s) / coat);
+      all *= normal_probability(of_coat(window.opening, window.opening_share, s)) *
+             normal_probability(-of_coat(window.closing, window.closing_share, s));
     }
     sum += weight * all;
     weights += weight;

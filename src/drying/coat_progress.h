@@ -8,10 +8,6 @@
 
 namespace coatwright {
 
-/// The share of a range's variance (of the logarithm) that is this shop's and therefore the same
-/// for all its coats; the rest is this coat's. Source: judgement, no source.
-inline constexpr double kShopShareOfVariance = 0.5;
-
 /// One coat on its way: asks the clocks about stages that began at `applied`.
 class CoatProgress {
  public:
@@ -51,10 +47,12 @@ class CoatProgress {
 struct WindowDeviates {
   double opening;         ///< P(opened) is the normal probability of it.
   double closing = -8.0;  ///< P(still open) is the normal probability of its negative.
+  double opening_share = kShopShareOfVariance;  ///< Of the opening's variance: the shop's.
+  double closing_share = kShopShareOfVariance;
 };
 
 /// The chance that every window is open and none has closed. They share the shop's part of the
-/// spread and have each their own coat's part. Source: derived from kShopShareOfVariance.
+/// spread and have each their own coat's part. Source: derived from the shares.
 /// @return 1 for no window.
 [[nodiscard]] double joint_chance(std::span<const WindowDeviates> windows);
 

@@ -54,9 +54,13 @@ DurationRange StageTiming::whole() const {
 
 StageTiming StageTiming::for_film(double ratio) const {
   StageTiming timing;
-  for (const Phase& phase : phases) {
+  for (Phase phase : phases) {
     const double factor = std::pow(ratio, phase.film_exponent);
-    timing.phases.push_back({phase.law, phase.duration.scaled(factor), phase.film_exponent});
+    phase.duration = phase.duration.scaled(factor);
+    if (phase.labelled) {
+      phase.labelled = phase.labelled->scaled(factor);
+    }
+    timing.phases.push_back(phase);
   }
   return timing;
 }

@@ -33,6 +33,8 @@ struct Phase {
   RateLaw law;
   DurationRange duration;
   double film_exponent = 0;  ///< n in (film / reference film)^n.
+  /// Where `duration` is what this shop has learned: the range of the label or class. None: that.
+  std::optional<DurationRange> labelled = std::nullopt;
 };
 
 /// How a stage is reached: one phase, or two in turn (water loss, then coalescence).
@@ -41,6 +43,9 @@ struct StageTiming {
 
   /// @return the whole range at the reference.
   [[nodiscard]] DurationRange whole() const;
+  /// Of the variance of its last phase: the share that all coats of this shop have in common.
+  /// @pre it has a phase.
+  [[nodiscard]] double shop_share() const { return phases.back().duration.shop_share(); }
   /// As it is for a film of another thickness. @param ratio thickness / reference thickness, above
   /// 0.
   [[nodiscard]] StageTiming for_film(double ratio) const;

@@ -20,23 +20,23 @@ class Draw {
   explicit Draw(unsigned seed) : random_(seed) {}
 
   void next_trial() {
-    shop_ = std::sqrt(kShopShareOfVariance) * deviate();
+    shop_ = deviate();
     openings_.clear();
     closings_.clear();
   }
-  /// The deviate of all of a coat's stages.
-  double opening(int coat) { return known(openings_, coat); }
+  /// The deviate of a coat's stages. @param shop_share of the stage's variance.
+  double opening(int coat, double shop_share) { return whole(own(openings_, coat), shop_share); }
   /// That of the window over a coat.
-  double closing(int coat) { return known(closings_, coat); }
+  double closing(int coat, double shop_share) { return whole(own(closings_, coat), shop_share); }
 
  private:
-  double known(std::map<int, double>& deviates, int coat) {
+  [[nodiscard]] double whole(double own, double shop_share) const {
+    return std::sqrt(shop_share) * shop_ + std::sqrt(1.0 - shop_share) * own;
+  }
+  double own(std::map<int, double>& deviates, int coat) {
     const auto found = deviates.find(coat);
-    if (found != deviates.end()) {
-      return found->second;
-    }
-    const double own = std::sqrt(1.0 - kShopShareOfVariance) * deviate();
-    return deviates.emplace(coat, shop_ + own).first->second;
+    return found != deviates.end() ? found->second
+                                   : deviates.emplace(coat, deviate()).first->second;
   }
   /// By inversion, because std::normal_distribution differs between libraries.
   double deviate() {
@@ -86,14 +86,14 @@ struct Stretch {
 StageTiming timing_of(const std::vector<WaitPhase>& phases) {
   StageTiming timing;
   for (const WaitPhase& phase : phases) {
-    timing.phases.push_back({phase.law, DurationRange(phase.low, phase.high), 0.0});
+    timing.phases.push_back({phase.law, phase.range, 0.0});
   }
   return timing;
 }
 
 bool is_uncertain(const Wait& wait) {
   return std::any_of(wait.phases.begin(), wait.phases.end(), [](const WaitPhase& phase) {
-    return phase.low.hours() < phase.high.hours();
+    return phase.range.low() < phase.range.high();
   });
 }
 
@@ -266,8 +266,9 @@ class Play {
 
   [[nodiscard]] static bool holds(const OpenWait& open, Draw& draw) {
     const int coat = open.wait->step;
-    return draw.opening(coat) <= open.opening_deviate &&
-           (!open.closing_deviate || draw.closing(coat) >= *open.closing_deviate);
+    return draw.opening(coat, open.timing.shop_share()) <= open.opening_deviate &&
+           (!open.closing_deviate ||
+            draw.closing(coat, open.closing->shop_share()) >= *open.closing_deviate);
   }
 
   bool count_held(Draw& draw, std::vector<int>& held) const {
@@ -328,11 +329,12 @@ class Play {
     for (const StepWaits* one : stretch.waiting) {
       for (const OpenWait& open : one->waits) {
         const seconds late = late_of(open.wait->step);
-        if (late == seconds(0) && draw.opening(open.wait->step) <= open.opening_deviate) {
+        const double deviate = draw.opening(open.wait->step, open.timing.shop_share());
+        if (late == seconds(0) && deviate <= open.opening_deviate) {
           continue;  // it is ready at its time
         }
         CoatProgress drying(clocks_, open.wait->since + late, open.wait->gate);
-        const auto at = drying.opens(open.timing, draw.opening(open.wait->step), latest_);
+        const auto at = drying.opens(open.timing, deviate, latest_);
         if (!at) {
           return std::nullopt;
         }
@@ -456,7 +458,8 @@ class Play {
         }
         CoatProgress closing(
             clocks_, *open.wait->closing_since + late_of(open.wait->step), std::nullopt);
-        if (draw.closing(open.wait->step) < closing.closing_deviate(*open.closing, at)) {
+        const double deviate = draw.closing(open.wait->step, open.closing->shop_share());
+        if (deviate < closing.closing_deviate(*open.closing, at)) {
           return true;
         }
       }

@@ -50,9 +50,10 @@ enum class StepKind {
 /// One stretch of a wait with its law: what report/ needs to show the integral.
 struct WaitPhase {
   RateLaw law;
-  Hours low;     ///< At the reference, for this film: 10th percentile.
-  Hours high;    ///< 90th percentile.
-  Hours needed;  ///< At the plan's confidence.
+  DurationRange range;  ///< At the reference, for this film.
+  Hours needed;         ///< At the plan's confidence.
+  /// Where the range is what this shop has learned: that of the label or class.
+  std::optional<DurationRange> labelled = std::nullopt;
 };
 
 /// Why a step may not start before a moment, and until when it may.

@@ -77,8 +77,10 @@ RecoatChoice choice_of(const LaidCoat& coat, const PairRule& rule, const RecoatI
 
 WindowDeviates window_deviates(const RecoatChoice& choice, Time at, DryingClocks& clocks) {
   WindowDeviates window{choice.coat.since_end(clocks).opening_deviate(choice.opening, at)};
+  window.opening_share = choice.opening.shop_share();
   if (choice.closing) {
     window.closing = choice.coat.since_begin(clocks).closing_deviate(*choice.closing, at);
+    window.closing_share = choice.closing->shop_share();
   }
   return window;
 }

@@ -106,11 +106,13 @@ class Judge {
     CoatProgress opening = asked_.under.since_end(clocks_);
     window.opens = opening.opens(window.opening, deviate_, asked_.at + kHorizon);
     WindowDeviates deviates{opening.opening_deviate(window.opening, asked_.at)};
+    deviates.opening_share = window.opening.shop_share();
     window.open_chance = normal_probability(deviates.opening);
     if (interval.closes) {
       CoatProgress closing = asked_.under.since_begin(clocks_);
       window.closes = closing.closes(*interval.closes, -deviate_, asked_.at + kHorizon);
       deviates.closing = closing.closing_deviate(*interval.closes, asked_.at);
+      deviates.closing_share = interval.closes->shop_share();
       window.unclosed_chance = normal_probability(-deviates.closing);
     }
     window.inside_chance = joint_chance({&deviates, 1});

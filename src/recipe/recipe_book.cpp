@@ -256,6 +256,8 @@ struct RecipeBook::State {
   Shelf<Compatibility> compatibility;       ///< By the layer under.
   std::map<std::string, Schedule> adapted;  ///< By name and surface.
   std::map<std::string, Product> long_dry;  ///< By name.
+  LearnedPaces learned;
+  std::map<std::string, Product> paced;  ///< By name, at the learned paces.
   std::optional<SpeciesTable> species;
   std::optional<WorkingTimes> working_times;
   std::optional<SandingTable> sanding;
@@ -271,7 +273,26 @@ RecipeBook::~RecipeBook() = default;
 RecipeBook::RecipeBook(RecipeBook&&) noexcept = default;
 RecipeBook& RecipeBook::operator=(RecipeBook&&) noexcept = default;
 
+void RecipeBook::learn(LearnedPaces learned) {
+  state_->learned = std::move(learned);
+}
+
+const LearnedPaces& RecipeBook::learned() const {
+  return state_->learned;
+}
+
 Result<const Product*> RecipeBook::product(const std::string& name) const {
+  const auto labelled = product_as_labelled(name);
+  if (!labelled || state_->learned.paces.empty()) {
+    return labelled;
+  }
+  const auto known = state_->paced.find(name);
+  return known != state_->paced.end()
+             ? &known->second
+             : &state_->paced.emplace(name, paced(**labelled, state_->learned)).first->second;
+}
+
+Result<const Product*> RecipeBook::product_as_labelled(const std::string& name) const {
   return state_->products.find("product", name, &parse_product);
 }
 
@@ -301,7 +322,7 @@ Result<const Product*> RecipeBook::class_of(const Product& product) const {
                   fmt::format("the products '{}' are each made_from the other; allowed: a class",
                               fmt::join(seen, "', '")));
     }
-    const Result<const Product*> next = this->product(at->made_from);
+    const Result<const Product*> next = product_as_labelled(at->made_from);
     if (!next) {
       return pass_on(next.error(), fmt::format("made_from of the product '{}'", at->name));
     }
@@ -450,17 +471,21 @@ Result<PairRule> RecipeBook::pair(const Product& under, const Product& over) con
                             under.layer,
                             known_over(**pairs, under.layer)));
   }
-  const auto intervals = fitted(found->second.intervals, under, class_of(under));
+  const bool is_paced = !state_->learned.paces.empty();
+  const std::optional<Product> kept = is_paced ? std::optional(as_labelled(under)) : std::nullopt;
+  const Product& labelled = kept ? *kept : under;
+  const auto intervals = fitted(found->second.intervals, labelled, class_of(labelled));
   if (!intervals) {
     return pass_on(intervals.error());
   }
   PairRule rule = found->second.rule;
   for (const IntervalHours& hours : *intervals) {
-    Result<RecoatInterval> interval = with_laws(hours, under.name, under.stages, under.abrade_grit);
+    Result<RecoatInterval> interval =
+        with_laws(hours, under.name, labelled.stages, under.abrade_grit);
     if (!interval) {
       return pass_on(std::move(interval.error()));
     }
-    rule.intervals.push_back(std::move(*interval));
+    rule.intervals.push_back(paced(*interval, under.name, state_->learned));
   }
   return rule;
 }

@@ -13,6 +13,7 @@
 #include "recipe/application.h"
 #include "recipe/defect.h"
 #include "recipe/glue.h"
+#include "recipe/paced_product.h"
 #include "recipe/piece_surface.h"
 #include "recipe/product.h"
 #include "recipe/safety_statement.h"
@@ -32,8 +33,15 @@ class RecipeBook {
   RecipeBook(RecipeBook&&) noexcept;
   RecipeBook& operator=(RecipeBook&&) noexcept;
 
+  /// From here on products and pairs dry as the shop has learned. Once, before a product is asked
+  /// for: those handed out stay as they were.
+  void learn(LearnedPaces learned);
+  [[nodiscard]] const LearnedPaces& learned() const;
+
   /// Errors: kNotFound naming the nearest names; kInputFile with file, line and key.
   [[nodiscard]] Result<const Product*> product(const std::string& name) const;
+  /// The same as its recipe has it, whatever the shop has learned.
+  [[nodiscard]] Result<const Product*> product_as_labelled(const std::string& name) const;
   /// Tells the revisions of a product's file apart. Errors: as product_text().
   [[nodiscard]] Result<std::string> revision(const std::string& name) const;
   /// The text of a product's file, as the file is now. Errors: as product(), without reading it.

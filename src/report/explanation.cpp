@@ -35,6 +35,15 @@ std::string range_text(Hours low, Hours high) {
   return hours_text(low, high) + " to " + hours_text(high, high);
 }
 
+/// Where this shop's own tests have moved a range: what the label or class says.
+std::string labelled_field(const WaitPhase& phase) {
+  return phase.labelled
+             ? field("  as labelled",
+                     range_text(phase.labelled->low(), phase.labelled->high()) +
+                         "; the range above is what this shop's touch tests have made of it")
+             : "";
+}
+
 std::string law_text(const RateLaw& law) {
   std::string text = law.description();
   if (law.solvent) {
@@ -52,13 +61,14 @@ std::string phase_fields(const WaitPhase& phase,
                          std::string_view label,
                          Hours earned,
                          const PlanView& view) {
-  const bool spread = phase.low != phase.high;
+  const bool spread = phase.range.low() != phase.range.high();
   return field(label, law_text(phase.law)) +
          field("  range",
                fmt::format("{} at {}{}",
-                           range_text(phase.low, phase.high),
+                           range_text(phase.range.low(), phase.range.high()),
                            reference_air_text(view.units),
                            spread ? " (10th to 90th percentile)" : "")) +
+         labelled_field(phase) +
          field("  needed",
                fmt::format("{} at {:.0f} % confidence; earned by the step's start: {}",
                            hours_text(phase.needed, phase.needed),

@@ -81,9 +81,13 @@ void add_law(Json& into, const RateLaw& law) {
 Json phase_json(const WaitPhase& phase) {
   Json json;
   add_law(json, phase.law);
-  json["low_hours"] = rounded(phase.low.hours());
-  json["high_hours"] = rounded(phase.high.hours());
+  json["low_hours"] = rounded(phase.range.low().hours());
+  json["high_hours"] = rounded(phase.range.high().hours());
   json["needed_hours"] = rounded(phase.needed.hours());
+  if (phase.labelled) {
+    json["labelled_low_hours"] = rounded(phase.labelled->low().hours());
+    json["labelled_high_hours"] = rounded(phase.labelled->high().hours());
+  }
   return json;
 }
 

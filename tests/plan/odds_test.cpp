@@ -61,7 +61,7 @@ WindowDeviates deviates_of(const Plan& plan, const Wait& wait, const AirRecord& 
   const auto timing = [](const std::vector<WaitPhase>& phases) {
     StageTiming whole;
     for (const WaitPhase& phase : phases) {
-      whole.phases.push_back({phase.law, DurationRange(phase.low, phase.high), 0.0});
+      whole.phases.push_back({phase.law, phase.range, 0.0});
     }
     return whole;
   };
