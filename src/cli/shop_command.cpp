@@ -19,6 +19,7 @@ struct SetOptions {
   std::string rack_places;
   std::string benches;
   std::string finishing_room;
+  std::string learned_recoat;
   std::vector<std::string> closed;
   std::vector<std::string> open;
   std::vector<std::string> usual;
@@ -63,6 +64,11 @@ Result<std::map<ShopSetting, std::string>> checked_values(const SetOptions& opti
            options.finishing_room,
            ShopSetting::kFinishingRoom,
            parse_finishing_room,
+           values),
+      take("--learned-recoat",
+           options.learned_recoat,
+           ShopSetting::kLearnedRecoat,
+           parse_learned_recoat,
            values)};
   for (const auto& result : results) {
     if (!result) {
@@ -177,6 +183,10 @@ void add_shop(CLI::App& app, const GlobalOptions& global, Work& chosen) {
          options->finishing_room,
          "apart|shared",
          "Where films dry: apart from the benches' dust, or not");
+  option("--learned-recoat",
+         options->learned_recoat,
+         "not-below-label|as-tested",
+         "Whether touch tests may open a recoat before the label's shortest time");
   option("--closed", options->closed, "DAYS", "A day, 2027-05-01, or days, 2027-12-24..2028-01-02");
   option("--open",
          options->open,

@@ -65,7 +65,11 @@ std::vector<Row> rows_of(const Session& session, const std::optional<std::string
       text_row("units",
                "units",
                name_of(shop.units.value_or(session.units)),
-               shop.units ? "" : "default")};
+               shop.units ? "" : "default"),
+      text_row("learned recoat",
+               "learned_recoat",
+               shop.recoat_below_label.value_or(false) ? "as-tested" : "not-below-label",
+               shop.recoat_below_label ? "" : "default")};
 }
 
 std::vector<DayRow> day_rows_of(const SpecialDays& days) {

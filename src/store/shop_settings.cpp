@@ -97,6 +97,16 @@ Result<bool> parse_finishing_room(const std::string& text) {
                           text));
 }
 
+Result<bool> parse_learned_recoat(const std::string& text) {
+  if (text == "as-tested" || text == "not-below-label") {
+    return text == "as-tested";
+  }
+  return fail(ErrorCode::kUsage,
+              fmt::format("'{}': not-below-label, where the label's shortest recoat time holds "
+                          "whatever was learned, or as-tested is allowed",
+                          text));
+}
+
 Result<ShopSettings> read_shop_settings(const Store& store) {
   const auto usual_day =
       read_setting<UsualDay>(store, ShopSetting::kUsualDay, "usual day", UsualDay::parse);
@@ -112,13 +122,24 @@ Result<ShopSettings> read_shop_settings(const Store& store) {
   const auto benches = read_places(store, ShopSetting::kBenches, "benches");
   const auto apart = read_setting<bool>(
       store, ShopSetting::kFinishingRoom, "finishing room", parse_finishing_room);
+  const auto recoat = read_setting<bool>(
+      store, ShopSetting::kLearnedRecoat, "learned recoat", parse_learned_recoat);
   const auto days = store.special_days();
   if (const Error* wrong = first_error(
-          usual_day, hours, time_zone, units, people, spray, rack, benches, apart, days)) {
+          usual_day, hours, time_zone, units, people, spray, rack, benches, apart, recoat, days)) {
     return pass_on(*wrong);
   }
-  return ShopSettings{
-      *usual_day, *hours, *time_zone, *units, *people, *spray, *rack, *benches, *apart, *days};
+  return ShopSettings{*usual_day,
+                      *hours,
+                      *time_zone,
+                      *units,
+                      *people,
+                      *spray,
+                      *rack,
+                      *benches,
+                      *apart,
+                      *recoat,
+                      *days};
 }
 
 }  // namespace coatwright

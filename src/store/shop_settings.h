@@ -26,6 +26,8 @@ struct ShopSettings {
   std::optional<int> rack_places;       ///< None: not short of them.
   std::optional<int> benches;           ///< None: not short of them.
   std::optional<bool> finishing_apart;  ///< Films dry in a room of their own.
+  /// Whether what the shop has learned may let a coat go on before the label's least.
+  std::optional<bool> recoat_below_label;
   SpecialDays special_days;
 
   /// The shop's usual day, or 20 C and 50 % all day, which is judgement: a heated workshop.
@@ -43,6 +45,10 @@ struct ShopSettings {
 
 /// Reads "apart" (true) or "shared" (false). Errors: kUsage.
 [[nodiscard]] Result<bool> parse_finishing_room(const std::string& text);
+
+/// Reads "as-tested" (true: below the label's least too) or "not-below-label" (false).
+/// Errors: kUsage.
+[[nodiscard]] Result<bool> parse_learned_recoat(const std::string& text);
 
 /// Errors: kStore, also when a stored text cannot be read.
 [[nodiscard]] Result<ShopSettings> read_shop_settings(const Store& store);

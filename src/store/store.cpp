@@ -31,9 +31,11 @@ std::string_view key_of(ShopSetting which) {
     case ShopSetting::kBenches:
       return "benches";
     case ShopSetting::kFinishingRoom:
+      return "finishing_room";
+    case ShopSetting::kLearnedRecoat:
       break;
   }
-  return "finishing_room";
+  return "learned_recoat";
 }
 
 /// Whether there is anything to be read. An empty file is what a program leaves that was stopped

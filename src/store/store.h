@@ -29,7 +29,8 @@ enum class ShopSetting {
   kSprayPlaces,
   kRackPlaces,
   kBenches,
-  kFinishingRoom
+  kFinishingRoom,
+  kLearnedRecoat
 };
 
 /// What becomes of days: what holds on them, or nothing where they are as usual again.
