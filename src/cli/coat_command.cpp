@@ -11,6 +11,7 @@
 #include "base/quantity_text.h"
 #include "cli/can_age.h"
 #include "cli/coat_verdict.h"
+#include "cli/learned_shop.h"
 #include "cli/log_call.h"
 #include "cli/log_words.h"
 #include "report/wrap.h"
@@ -27,6 +28,7 @@ struct CoatOptions {
   std::string batch;
   bool abraded = false;
   bool dry_run = false;
+  bool as_labelled = false;
 };
 
 /// A coat with what it went on and the recipe that it is logged with.
@@ -186,11 +188,11 @@ Result<ExitCode> run_coat(const CoatOptions& options, const GlobalOptions& globa
   if (!session) {
     return pass_on(session.error());
   }
-  const auto book = open_recipes(global);
-  if (!book) {
-    return pass_on(book.error());
+  const auto recipes = open_shop_recipes(global, *session, options.as_labelled);
+  if (!recipes) {
+    return pass_on(recipes.error());
   }
-  auto coat = prepare_coat(options, *book, *session);
+  auto coat = prepare_coat(options, recipes->book, *session);
   if (!coat) {
     return pass_on(coat.error());
   }
@@ -226,6 +228,9 @@ void add_coat(CLI::App& app, const GlobalOptions& global, Work& chosen) {
   command->add_option("--batch", options->batch, "Of the can or the mix")->type_name("BATCH");
   command->add_flag("--abraded", options->abraded, "The face was abraded before it");
   command->add_flag("--dry-run", options->dry_run, "Say the verdict, and log nothing");
+  command->add_flag("--as-labelled",
+                    options->as_labelled,
+                    "Judge it without what this shop's touch tests have taught");
   command->callback(
       [=, &global, &chosen] { chosen = [=, &global] { return run_coat(*options, global); }; });
 }

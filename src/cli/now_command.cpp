@@ -11,6 +11,7 @@
 
 #include "cli/building_log.h"
 #include "cli/finished_parts.h"
+#include "cli/learned_shop.h"
 #include "cli/plan_request.h"
 #include "cli/step_words.h"
 #include "plan/what_now.h"
@@ -28,6 +29,7 @@ constexpr std::chrono::hours kAirBefore{6};
 struct NowOptions {
   std::string piece;
   std::vector<std::string> step;
+  bool as_labelled = false;
 };
 
 /// Pieces as planning takes them, with what they point into.
@@ -74,12 +76,13 @@ Result<void> put_on(const StoredPiece& stored, const Session& session, Bench& be
 
 Result<Bench> bench_of(const std::vector<StoredPiece>& pieces,
                        const GlobalOptions& global,
-                       const Session& session) {
-  auto book = open_recipes(global);
-  if (!book) {
-    return pass_on(book.error());
+                       const Session& session,
+                       bool as_labelled) {
+  auto recipes = open_shop_recipes(global, session, as_labelled);
+  if (!recipes) {
+    return pass_on(recipes.error());
   }
-  Bench bench{std::move(*book), {}, {}, {}, {}};
+  Bench bench{std::move(recipes->book), {}, {}, std::move(recipes->remarks), {}};
   bench.request.now = session.now;
   for (const StoredPiece& stored : pieces) {
     if (const auto put = put_on(stored, session, bench); !put) {
@@ -191,7 +194,7 @@ Result<ExitCode> run_now(const NowOptions& options, const GlobalOptions& global)
   if (!all) {
     return pass_on(all.error());
   }
-  auto bench = bench_of(*all, global, *session);
+  auto bench = bench_of(*all, global, *session, options.as_labelled);
   if (!bench) {
     return pass_on(bench.error());
   }
@@ -274,7 +277,7 @@ Result<ExitCode> show_today(const GlobalOptions& global) {
     print_out(std::string(kHowToBegin));
     return ExitCode::kDone;
   }
-  const auto bench = bench_of(*pieces, global, *session);
+  const auto bench = bench_of(*pieces, global, *session, false);
   if (!bench) {
     return pass_on(bench.error());
   }
@@ -302,6 +305,9 @@ void add_now(CLI::App& app, const GlobalOptions& global, Work& chosen) {
                   options->step,
                   "A step to ask about, by a plan's word: sand P150, apply dewaxed-shellac, flip")
       ->type_name("");
+  now->add_flag("--as-labelled",
+                options->as_labelled,
+                "Set aside what this shop's touch tests have taught");
   now->callback(
       [=, &global, &chosen] { chosen = [=, &global] { return run_now(*options, global); }; });
 }

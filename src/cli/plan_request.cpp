@@ -8,6 +8,8 @@
 #include "air/logger_file.h"
 #include "base/quantity_text.h"
 #include "base/time_expression.h"
+#include "cli/finished_parts.h"
+#include "cli/learned_shop.h"
 #include "cli/moisture_input.h"
 #include "cli/piece_meant.h"
 #include "recipe/schedule_check.h"
@@ -347,10 +349,11 @@ Result<PreparedPlan> prepare_plan(const PlanOptions& options,
   if (!names) {
     return pass_on(names.error());
   }
-  auto book = open_recipes(global);
-  if (!book) {
-    return pass_on(book.error());
+  auto recipes = open_shop_recipes(global, session, options.as_labelled);
+  if (!recipes) {
+    return pass_on(recipes.error());
   }
+  const RecipeBook* book = &recipes->book;
   PlanRequest request;
   const auto surface = look_up(*names, *book, request.piece);
   if (!surface) {
@@ -380,6 +383,7 @@ Result<PreparedPlan> prepare_plan(const PlanOptions& options,
     log = std::move(*read);
     request.piece.log = log.works;
   }
+  add_new(recipes->remarks, log.left_aside);
   settle_existing_finish(request.from, request.piece);
   const Time first =
       log.works.empty() ? request.from : std::min(request.from, log.works.front().at);
@@ -388,7 +392,7 @@ Result<PreparedPlan> prepare_plan(const PlanOptions& options,
     return pass_on(air.error());
   }
   return PreparedPlan{
-      std::move(*book), std::move(log), std::move(request), std::move(*air), *surface};
+      std::move(recipes->book), std::move(log), std::move(request), std::move(*air), *surface};
 }
 
 }  // namespace coatwright

@@ -29,6 +29,7 @@ struct PlanOptions {
   std::string confidence;
   std::string wood_moisture;
   std::string out;
+  bool as_labelled = false;  ///< Sets aside what the shop has learned.
   bool explain = false;
   bool odds = false;
   std::int64_t effort = 0;  ///< Search nodes; 0: not given.

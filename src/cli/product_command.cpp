@@ -7,6 +7,7 @@
 #include "base/quantity_text.h"
 #include "cli/can_command.h"
 #include "cli/label_command.h"
+#include "cli/learned_shop.h"
 #include "cli/product_classes.h"
 #include "cli/product_in_air.h"
 #include "cli/product_table.h"
@@ -142,6 +143,7 @@ Result<ExitCode> run_chart(const ChartOptions& options, const GlobalOptions& glo
 /// The product in one air or none, or over a field of airs.
 Result<std::string> page_of(const Product& product,
                             const std::string& in_air,
+                            const LearnedPaces& learned,
                             const Session& session) {
   if (is_air_field(in_air)) {
     const auto field = parse_air_field(in_air);
@@ -155,8 +157,8 @@ Result<std::string> page_of(const Product& product,
   if (!air) {
     return pass_on(air.error());
   }
-  return session.json ? product_as_json(product, *air)
-                      : product_as_text(product, *air, session.units);
+  return session.json ? product_as_json(product, *air, learned)
+                      : product_as_text(product, *air, learned, session.units);
 }
 
 Result<ExitCode> run_show(const ShowOptions& options, const GlobalOptions& global) {
@@ -172,7 +174,11 @@ Result<ExitCode> run_show(const ShowOptions& options, const GlobalOptions& globa
   if (!product) {
     return pass_on(product.error());
   }
-  const auto page = page_of(**product, options.in_air, *session);
+  const auto learned = learn_shop(*book, *session);
+  if (!learned) {
+    return pass_on(learned.error());
+  }
+  const auto page = page_of(**product, options.in_air, learned->paces, *session);
   if (!page) {
     return pass_on(page.error());
   }

@@ -4,6 +4,7 @@
 #include "cli/common.h"
 #include "cli/product_in_air.h"
 #include "cli/product_text.h"
+#include "cli/shop_pace_page.h"
 
 namespace coatwright {
 namespace {
@@ -136,8 +137,13 @@ class Writer {
 }  // namespace
 
 std::string product_as_json(const Product& product,
-                            const std::optional<TemperatureAndHumidity>& air) {
-  return Writer(product, air).whole().dump(2) + "\n";
+                            const std::optional<TemperatureAndHumidity>& air,
+                            const LearnedPaces& learned) {
+  Json json = Writer(product, air).whole();
+  if (const auto stages = paced_stages(product, learned); !stages.empty()) {
+    json["this_shop"] = shop_pace_as_json(stages);
+  }
+  return json.dump(2) + "\n";
 }
 
 }  // namespace coatwright

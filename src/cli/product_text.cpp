@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "cli/product_in_air.h"
+#include "cli/shop_pace_page.h"
 #include "plan/air_limits.h"
 #include "report/text_table.h"
 #include "report/wrap.h"
@@ -379,8 +380,9 @@ std::vector<std::string> words_on_air(const Product& product, const TemperatureA
 
 std::string product_as_text(const Product& product,
                             const std::optional<TemperatureAndHumidity>& air,
+                            const LearnedPaces& learned,
                             UnitSystem units) {
-  return Writer(product, air, units).whole();
+  return Writer(product, air, units).whole() + shop_pace_as_text(paced_stages(product, learned));
 }
 
 }  // namespace coatwright

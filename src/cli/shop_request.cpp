@@ -5,6 +5,7 @@
 #include "base/time_expression.h"
 #include "cli/building_log.h"
 #include "cli/finished_parts.h"
+#include "cli/learned_shop.h"
 
 namespace coatwright {
 namespace {
@@ -133,13 +134,13 @@ Result<PreparedShop> prepare_shop(const PlanOptions& options,
   if (!times) {
     return pass_on(times.error());
   }
-  auto book = open_recipes(global);
-  if (!book) {
-    return pass_on(book.error());
+  auto recipes = open_shop_recipes(global, session, options.as_labelled);
+  if (!recipes) {
+    return pass_on(recipes.error());
   }
-  PreparedShop shop{std::move(*book),
+  PreparedShop shop{std::move(recipes->book),
                     {},
-                    {},
+                    std::move(recipes->remarks),
                     {},
                     AirRecord({}, session.shop.usual_day_or_assumed(), session.zone)};
   for (const StoredPiece& piece : *pieces) {

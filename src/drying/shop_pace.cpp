@@ -26,4 +26,12 @@ const ShopPace* ShopPaces::of(Mechanism mechanism, const std::string& product) c
   return found == paces_.end() ? nullptr : &found->second;
 }
 
+std::map<Mechanism, int> ShopPaces::coats() const {
+  std::map<Mechanism, int> coats;
+  for (const auto& [key, pace] : paces_) {
+    coats[key.first] = pace.coats;
+  }
+  return coats;
+}
+
 }  // namespace coatwright

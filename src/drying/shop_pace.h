@@ -43,6 +43,8 @@ class ShopPaces {
   /// @return null: nothing was learned of the mechanism.
   [[nodiscard]] const ShopPace* of(Mechanism mechanism, const std::string& product) const;
   [[nodiscard]] bool empty() const { return paces_.empty(); }
+  /// How many coats each mechanism's pace rests on.
+  [[nodiscard]] std::map<Mechanism, int> coats() const;
 
  private:
   std::map<std::pair<Mechanism, std::string>, ShopPace> paces_;  ///< No product: any other.

@@ -133,7 +133,7 @@ std::pair<double, double> moments_by_brute_force(const std::vector<CoatInterval>
 // Against R's survival package, survreg with interval2 and the scale held fixed
 // (tests/data/learning/fit.R): its estimate and Wald interval beside the belief with a flat prior.
 // The likelihood is not quite a parabola, so that few coats differ a little.
-// EVIDENCE: survival
+// EVIDENCE: survival_r survreg with interval2
 TEST_CASE("A flat prior gives the estimate and interval of an interval-censored fit", "[learn]") {
   const auto all = fits();
   REQUIRE(all.size() >= 10);
