@@ -57,8 +57,8 @@ class PieceLessons {
         continue;
       }
       for (const CoatBeneath& beneath : coats_found_on(entry, piece_.piece, piece_.log)) {
-        TestedCoat& tested = by_coat.try_emplace(beneath.coat->id, TestedCoat{beneath, {}})
-                                 .first->second;
+        TestedCoat& tested =
+            by_coat.try_emplace(beneath.coat->id, TestedCoat{beneath, {}}).first->second;
         tested.beneath.ended = std::max(tested.beneath.ended, beneath.ended);
         tested.tests.push_back({entry.id, entry.at, entry.touch->stage, entry.touch->reached});
       }
@@ -97,12 +97,11 @@ class PieceLessons {
     const StoredUnit* unit = piece_.piece.unit(coat.part);
     set_scheduled_film(
         unit == nullptr ? piece_.piece : piece_.piece.only(*unit), book_, touched.coat);
-    const Time last = std::max_element(tested.tests.begin(),
-                                       tested.tests.end(),
-                                       [](const TouchTest& a, const TouchTest& b) {
-                                         return a.at < b.at;
-                                       })
-                          ->at;
+    const Time last =
+        std::max_element(tested.tests.begin(),
+                         tested.tests.end(),
+                         [](const TouchTest& a, const TouchTest& b) { return a.at < b.at; })
+            ->at;
     const auto air = session_.air(coat.at, last);
     if (!air) {
       return pass_on(air.error());
@@ -118,10 +117,11 @@ class PieceLessons {
                                    deed_of(coat),
                                    lesson.left_aside);
     for (const TouchContradiction& one : lesson.contradictions) {
-      text += fmt::format(" Entry {} found reached what entry {} found not yet reached: strike out "
-                          "the one that is wrong.",
-                          one.reached,
-                          one.not_reached);
+      text += fmt::format(
+          " Entry {} found reached what entry {} found not yet reached: strike out "
+          "the one that is wrong.",
+          one.reached,
+          one.not_reached);
     }
     return text;
   }
@@ -141,8 +141,7 @@ Result<LearnedShop> learn_shop(const RecipeBook& book, const Session& session) {
   LearnedShop learned;
   std::vector<CoatInterval> intervals;
   for (const TouchedPiece& piece : *pieces) {
-    if (const auto added =
-            PieceLessons(piece, book, session).add_to(intervals, learned.left_aside);
+    if (const auto added = PieceLessons(piece, book, session).add_to(intervals, learned.left_aside);
         !added) {
       return pass_on(added.error());
     }

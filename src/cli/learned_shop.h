@@ -12,7 +12,8 @@ namespace coatwright {
 /// What the touch tests of a shop's coats teach, of retired pieces too.
 struct LearnedShop {
   LearnedPaces paces;
-  std::vector<std::string> left_aside;  ///< Coats whose tests do not count, and why; a sentence each.
+  std::vector<std::string>
+      left_aside;  ///< Coats whose tests do not count, and why; a sentence each.
 };
 
 /// @param book its products as labelled. Errors: of the store and the recipes.

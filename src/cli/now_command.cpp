@@ -1,20 +1,14 @@
 #include "cli/now_command.h"
 
 #include <algorithm>
-#include <deque>
-#include <map>
 #include <memory>
 
 #include <CLI/CLI.hpp>
 #include <date/date.h>
 #include <fmt/format.h>
 
-#include "cli/building_log.h"
-#include "cli/finished_parts.h"
-#include "cli/learned_shop.h"
-#include "cli/plan_request.h"
+#include "cli/now_bench.h"
 #include "cli/step_words.h"
-#include "plan/what_now.h"
 #include "report/now_page.h"
 #include "report/plan_words.h"
 #include "report/wrap.h"
@@ -22,97 +16,11 @@
 namespace coatwright {
 namespace {
 
-// Air that is looked ahead for: what is not ready by then is not in sight.
-constexpr std::chrono::hours kAhead{24 * 28};
-constexpr std::chrono::hours kAirBefore{6};
-
 struct NowOptions {
   std::string piece;
   std::vector<std::string> step;
   bool as_labelled = false;
 };
-
-/// Pieces as planning takes them, with what they point into.
-struct Bench {
-  RecipeBook book;
-  std::deque<PieceLog> logs;
-  NowRequest request;
-  std::vector<std::string> left_aside;           ///< Entries that planning does not take.
-  std::map<std::string, std::string> pieces_of;  ///< By the names of parts as shown.
-};
-
-Result<void> put_on(const StoredPiece& stored, const Session& session, Bench& bench) {
-  auto parts = finished_parts(stored, bench.book, session);
-  if (!parts) {
-    return pass_on(parts.error());
-  }
-  auto works = building_work_of(stored, *parts, bench.book);
-  if (!works) {
-    return pass_on(works.error(), stored.name);
-  }
-  NowBuilding building{stored.name, {}, std::move(*works)};
-  // What is logged with a time that is still to come is not done yet, as with coats.
-  for (BuildWork& work : building.works) {
-    if (work.done_at && *work.done_at > session.now) {
-      work.done_at.reset();
-    }
-  }
-  bench.pieces_of[stored.name] = stored.name;
-  for (FinishedPart& part : *parts) {
-    building.parts.push_back(bench.request.pieces.size());
-    PieceRequest& request = part.request;
-    // A coat logged with a time that is still to come, by a clock that was wrong, is not on yet.
-    std::erase_if(request.log, [&](const LoggedWork& work) { return work.at > session.now; });
-    settle_existing_finish(session.now, request);
-    request.name = part.shown_name;
-    bench.pieces_of[part.shown_name] = stored.name;
-    add_new(part.log.left_aside, bench.left_aside);
-    bench.request.pieces.push_back(std::move(request));
-    bench.logs.push_back(std::move(part.log));
-  }
-  bench.request.building.push_back(std::move(building));
-  return {};
-}
-
-Result<Bench> bench_of(const std::vector<StoredPiece>& pieces,
-                       const GlobalOptions& global,
-                       const Session& session,
-                       bool as_labelled) {
-  auto recipes = open_shop_recipes(global, session, as_labelled);
-  if (!recipes) {
-    return pass_on(recipes.error());
-  }
-  Bench bench{std::move(recipes->book), {}, {}, std::move(recipes->remarks), {}};
-  bench.request.now = session.now;
-  for (const StoredPiece& stored : pieces) {
-    if (const auto put = put_on(stored, session, bench); !put) {
-      return pass_on(put.error());
-    }
-  }
-  return bench;
-}
-
-/// What may be done, with the air it was reckoned in.
-struct Answer {
-  std::vector<PieceNow> pieces;
-  AirState air;
-};
-
-Result<Answer> answer_of(const Bench& bench, const Session& session) {
-  Time first = session.now;
-  for (const PieceRequest& piece : bench.request.pieces) {
-    first = piece.log.empty() ? first : std::min(first, piece.log.front().at);
-  }
-  const auto air = session.air(first - kAirBefore, session.now + kAhead);
-  if (!air) {
-    return pass_on(air.error());
-  }
-  auto pieces = what_now(bench.request, bench.book, *air);
-  if (!pieces) {
-    return pass_on(pieces.error());
-  }
-  return Answer{std::move(*pieces), air->at(session.now)};
-}
 
 Result<std::optional<AskedStep>> asked_step(const NowOptions& options, const RecipeBook& book) {
   if (options.step.empty()) {
@@ -154,17 +62,10 @@ bool is_yes(const std::vector<PieceNow>& pieces, const std::optional<AskedStep>&
   return false;
 }
 
-void print_answer(const Answer& answer, const Bench& bench, const Session& session) {
-  const NowView view{session.now, answer.air, answer.pieces, session.zone, session.units};
-  if (session.json) {
-    print_out(now_as_json(view));
-    return;
-  }
-  std::string text = show_now(view);
-  for (const std::string& aside : bench.left_aside) {
-    text += wrap(aside, "! ", "  ");
-  }
-  print_out(text);
+void print_answer(const NowAnswer& answer, const NowBench& bench, const Session& session) {
+  print_out(session.json
+                ? now_as_json({session.now, answer.air, answer.pieces, session.zone, session.units})
+                : now_text(answer, bench, session));
 }
 
 Result<std::vector<StoredPiece>> pieces_meant(const NowOptions& options, const Session& session) {
@@ -194,7 +95,7 @@ Result<ExitCode> run_now(const NowOptions& options, const GlobalOptions& global)
   if (!all) {
     return pass_on(all.error());
   }
-  auto bench = bench_of(*all, global, *session, options.as_labelled);
+  auto bench = now_bench(*all, global, *session, options.as_labelled);
   if (!bench) {
     return pass_on(bench.error());
   }
@@ -203,7 +104,7 @@ Result<ExitCode> run_now(const NowOptions& options, const GlobalOptions& global)
     return pass_on(asked.error());
   }
   bench->request.asked = *asked;
-  auto answer = answer_of(*bench, *session);
+  auto answer = now_answer(*bench, *session);
   if (!answer) {
     return pass_on(answer.error());
   }
@@ -277,11 +178,11 @@ Result<ExitCode> show_today(const GlobalOptions& global) {
     print_out(std::string(kHowToBegin));
     return ExitCode::kDone;
   }
-  const auto bench = bench_of(*pieces, global, *session, false);
+  const auto bench = now_bench(*pieces, global, *session, false);
   if (!bench) {
     return pass_on(bench.error());
   }
-  const auto answer = answer_of(*bench, *session);
+  const auto answer = now_answer(*bench, *session);
   if (!answer) {
     return pass_on(answer.error());
   }
@@ -305,9 +206,8 @@ void add_now(CLI::App& app, const GlobalOptions& global, Work& chosen) {
                   options->step,
                   "A step to ask about, by a plan's word: sand P150, apply dewaxed-shellac, flip")
       ->type_name("");
-  now->add_flag("--as-labelled",
-                options->as_labelled,
-                "Set aside what this shop's touch tests have taught");
+  now->add_flag(
+      "--as-labelled", options->as_labelled, "Set aside what this shop's touch tests have taught");
   now->callback(
       [=, &global, &chosen] { chosen = [=, &global] { return run_now(*options, global); }; });
 }

@@ -41,9 +41,8 @@ void add_planning_options(CLI::App& command, PlanOptions& options) {
          options.wood_moisture,
          "PERCENT",
          "What the moisture meter shows: 9%; warned of when this air keeps wood otherwise");
-  command.add_flag("--as-labelled",
-                   options.as_labelled,
-                   "Set aside what this shop's touch tests have taught");
+  command.add_flag(
+      "--as-labelled", options.as_labelled, "Set aside what this shop's touch tests have taught");
 }
 
 void add_search_options(CLI::App& command, PlanOptions& options) {

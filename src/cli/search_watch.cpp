@@ -50,19 +50,19 @@ std::optional<double> milliseconds_of(std::string_view unit) {
 
 }  // namespace
 
-Result<milliseconds> parse_at_most(const std::string& text) {
+Result<milliseconds> parse_span(const std::string& option, const std::string& text) {
   constexpr double kMost = 24.0 * 3600e3;
   double number = 0.0;
   const auto [end, failure] = std::from_chars(text.data(), text.data() + text.size(), number);
   const auto unit = milliseconds_of(std::string_view(end, text.data() + text.size() - end));
   if (failure != std::errc() || !unit) {
     return fail(ErrorCode::kUsage,
-                fmt::format("--at-most '{}' is no span of time: write 5s, 2min or 1h", text));
+                fmt::format("{} '{}' is no span of time: write 5s, 2min or 1h", option, text));
   }
   if (!(number * *unit >= 1.0 && number * *unit <= kMost)) {
     return fail(
         ErrorCode::kOutOfRange,
-        fmt::format("--at-most '{}' is out of range: above 0 and up to 24h is allowed", text));
+        fmt::format("{} '{}' is out of range: above 0 and up to 24h is allowed", option, text));
   }
   return milliseconds(static_cast<std::int64_t>(number * *unit));
 }

@@ -9,9 +9,10 @@
 
 namespace coatwright {
 
-/// Reads how long a search may take at most: "5s", "2min", "1h".
+/// Reads a span of time: "5s", "2min", "1h". @param option named in errors.
 /// Errors: kUsage when it cannot be read; kOutOfRange unless above 0 and at most a day.
-[[nodiscard]] Result<std::chrono::milliseconds> parse_at_most(const std::string& text);
+[[nodiscard]] Result<std::chrono::milliseconds> parse_span(const std::string& option,
+                                                           const std::string& text);
 
 /// A search that may take long: while it lives, the first Ctrl-C or the end of its time asks the
 /// search to end with the best so far, a second Ctrl-C ends the program, and how far it is goes to

@@ -5,7 +5,7 @@
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
-#include "base/clock_text.h"
+#include "base/zone.h"
 #include "cli/common.h"
 #include "report/text_table.h"
 #include "report/wrap.h"
@@ -20,8 +20,8 @@ std::string hours_words(Hours hours) {
   const double minutes = hours.minutes();
   const double step = minutes < 60 ? 1 : minutes < 360 ? 5 : minutes < 1440 ? 15 : 60;
   constexpr double kResidue = 1e-6;
-  return show_duration(std::chrono::minutes(
-      std::llround(std::ceil(minutes / step - kResidue) * step)));
+  return show_duration(
+      std::chrono::minutes(std::llround(std::ceil(minutes / step - kResidue) * step)));
 }
 
 std::string range_words(const DurationRange& range) {
@@ -80,11 +80,12 @@ std::string shop_pace_as_text(const std::vector<PacedStage>& stages) {
                range_words(stage.own)});
   }
   return "\nThis shop's own pace, by its touch tests, at the reference\n" + table.text(2) +
-         wrap("A recoat opens no sooner than the label's shortest time unless `shop set "
-              "--learned-recoat as-tested`; no window closes later than labelled; light use and "
-              "full cure come no sooner. Plans set all of this aside with --as-labelled.",
-              2,
-              2);
+         wrap(
+             "A recoat opens no sooner than the label's shortest time unless `shop set "
+             "--learned-recoat as-tested`; no window closes later than labelled; light use and "
+             "full cure come no sooner. Plans set all of this aside with --as-labelled.",
+             2,
+             2);
 }
 
 Json shop_pace_as_json(const std::vector<PacedStage>& stages) {
@@ -102,24 +103,27 @@ Json shop_pace_as_json(const std::vector<PacedStage>& stages) {
 }
 
 std::string factor_words(const PacedStage& stage) {
-  return fmt::format("{} {:.2f} times as long as labelled (90 % sure: {:.2f} to {:.2f}), by touch "
-                     "tests of {}",
-                     name_of(stage.stage),
-                     stage.factor,
-                     stage.factor_low,
-                     stage.factor_high,
-                     coats_words(stage.coats));
+  return fmt::format(
+      "{} {:.2f} times as long as labelled (90 % sure: {:.2f} to {:.2f}), by touch "
+      "tests of {}",
+      name_of(stage.stage),
+      stage.factor,
+      stage.factor_low,
+      stage.factor_high,
+      coats_words(stage.coats));
 }
 
 std::string learned_words(const LearnedPaces& learned) {
   std::string all;
   for (const auto& [mechanism, coats] : learned.paces.coats()) {
-    all += fmt::format("{}{} ({})", all.empty() ? "" : ", ", name_of(mechanism), coats_words(coats));
+    all +=
+        fmt::format("{}{} ({})", all.empty() ? "" : ", ", name_of(mechanism), coats_words(coats));
   }
   return all.empty() ? ""
-                     : fmt::format("Drying goes by this shop's own touch tests: {}. --explain has "
-                                   "the label's ranges beside, --as-labelled sets the tests aside.",
-                                   all);
+                     : fmt::format(
+                           "Drying goes by this shop's own touch tests: {}. --explain has "
+                           "the label's ranges beside, --as-labelled sets the tests aside.",
+                           all);
 }
 
 }  // namespace coatwright

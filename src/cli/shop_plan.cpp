@@ -98,7 +98,7 @@ Result<std::optional<std::chrono::milliseconds>> time_to_search(const PlanOption
   if (options.at_most.empty()) {
     return std::nullopt;
   }
-  const auto span = parse_at_most(options.at_most);
+  const auto span = parse_span("--at-most", options.at_most);
   if (!span) {
     return pass_on(span.error());
   }

@@ -18,7 +18,7 @@ namespace coatwright {
                                                 const GlobalOptions& global,
                                                 const Session& session);
 
-/// A search's time by --at-most; none: not given. Errors: as parse_at_most().
+/// A search's time by --at-most; none: not given. Errors: as parse_span().
 [[nodiscard]] Result<std::optional<std::chrono::milliseconds>> time_to_search(
     const PlanOptions& options);
 

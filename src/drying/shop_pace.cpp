@@ -5,9 +5,7 @@
 namespace coatwright {
 
 DurationRange paced(const DurationRange& labelled, const ShopPace& pace) {
-  return {labelled.at_deviate(pace.coat_low),
-          labelled.at_deviate(pace.coat_high),
-          pace.shop_share};
+  return {labelled.at_deviate(pace.coat_low), labelled.at_deviate(pace.coat_high), pace.shop_share};
 }
 
 double shop_factor(const DurationRange& labelled, double shop_deviate) {

@@ -12,13 +12,13 @@ namespace coatwright {
 /// range its coats lie. Deviates are those of the range as it is labelled; a shop of which nothing
 /// is known lies at 0, and its next coat between -1.28 and 1.28.
 struct ShopPace {
-  double coat_low = 0;   ///< 10th percentile of the deviate of the next coat.
-  double coat_high = 0;  ///< 90th percentile.
+  double coat_low = 0;                       ///< 10th percentile of the deviate of the next coat.
+  double coat_high = 0;                      ///< 90th percentile.
   double shop_share = kShopShareOfVariance;  ///< Of the variance that is left.
   double shop_low = 0;                       ///< 5th percentile of the shop's own part, as a
   double shop_middle = 0;                    ///< standard deviate of that part; median;
   double shop_high = 0;                      ///< 95th percentile.
-  int coats = 0;  ///< Whose touch tests it rests on.
+  int coats = 0;                             ///< Whose touch tests it rests on.
 
   bool operator==(const ShopPace&) const = default;
 };

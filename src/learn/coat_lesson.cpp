@@ -69,11 +69,10 @@ class LessonReader {
       const Mechanism mechanism = pacing_mechanism(*timing);
       CoatInterval& interval =
           intervals_
-              .try_emplace(mechanism,
-                           CoatInterval{touched_.coat.product->name,
-                                        mechanism,
-                                        -kWidestDeviate,
-                                        kWidestDeviate})
+              .try_emplace(
+                  mechanism,
+                  CoatInterval{
+                      touched_.coat.product->name, mechanism, -kWidestDeviate, kWidestDeviate})
               .first->second;
       const double deviate = drying_.opening_deviate(*timing, test.at);
       if (test.reached) {

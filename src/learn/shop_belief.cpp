@@ -118,9 +118,8 @@ class MechanismEvidence {
       by_product[coat.product].push_back(coat);
     }
     for (const auto& [product, own] : by_product) {
-      Part part{static_cast<int>(own.size()),
-                ShopBelief::log_likelihood(own, prior.shop_share),
-                {}};
+      Part part{
+          static_cast<int>(own.size()), ShopBelief::log_likelihood(own, prior.shop_share), {}};
       part.common = logs_of(kernel.to_common(weights_of(part.shop)));
       coats_ += part.coats;
       parts_.emplace(product, std::move(part));
@@ -156,8 +155,7 @@ class MechanismEvidence {
     if (product != nullptr) {
       add(product->shop, logs);
     }
-    return ShopBelief(std::move(logs), prior_.shop_share)
-        .pace(coats_);
+    return ShopBelief(std::move(logs), prior_.shop_share).pace(coats_);
   }
 
   const ShopPrior& prior_;

@@ -12,8 +12,8 @@ namespace coatwright {
 struct CoatInterval {
   std::string product;
   Mechanism mechanism = Mechanism::kElapsed;
-  double above = 0;   ///< A stage was not yet reached there; -kWidestDeviate: nothing says so.
-  double at_most = 0; ///< It was reached there; kWidestDeviate: nothing says so.
+  double above = 0;    ///< A stage was not yet reached there; -kWidestDeviate: nothing says so.
+  double at_most = 0;  ///< It was reached there; kWidestDeviate: nothing says so.
 };
 
 /// Beyond it no coat lies.

@@ -20,6 +20,7 @@
 #include "cli/story_command.h"
 #include "cli/strike_command.h"
 #include "cli/touch_command.h"
+#include "cli/watch_command.h"
 #include "cli/why_command.h"
 
 namespace coatwright {
@@ -30,6 +31,7 @@ void add_commands(CLI::App& app, const GlobalOptions& global, Work& chosen) {
   add_plan(app, global, chosen);
   add_advise(app, global, chosen);
   add_now(app, global, chosen);
+  add_watch(app, global, chosen);
   add_coat(app, global, chosen);
   add_done(app, global, chosen);
   add_skip(app, global, chosen);

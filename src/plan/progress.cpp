@@ -96,6 +96,12 @@ class Tally {
       case StepKind::kFlip:
         turn_over();
         break;
+      case StepKind::kMix:
+        progress_.mixed_at = entry.at;
+        break;
+      case StepKind::kCleanGun:
+        progress_.mixed_at.reset();
+        break;
       default:
         break;  // kept in the plan as done; nothing waits for it
     }

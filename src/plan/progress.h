@@ -28,6 +28,7 @@ struct Progress {
   std::optional<PendingWipe> wipe;
   bool rags_open = false;            ///< Rags that can ignite are not logged as seen to.
   const Product* rags_of = nullptr;  ///< Whose rags.
+  std::optional<Time> mixed_at;      ///< Of the last mix, unless the tools were cleaned since.
   std::optional<Time> last_at;       ///< Of the last entry.
   std::vector<int> coats;            ///< Of each entry: the number in the schedule of its coat, or
                                      ///< of the coat that it abrades for; or 0.

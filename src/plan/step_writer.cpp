@@ -267,10 +267,8 @@ void StepWriter::add_recoat_waits(PlanStep& step,
     add_wait(step, std::move(wait), choice.opening, choice.coat.since_end(clocks_));
     if (choice.closing) {
       const Phase& phase = choice.closing->phases.back();
-      step.after.back().closing = WaitPhase{phase.law,
-                                            phase.duration,
-                                            phase.duration.at_deviate(-rule_.deviate),
-                                            phase.labelled};
+      step.after.back().closing = WaitPhase{
+          phase.law, phase.duration, phase.duration.at_deviate(-rule_.deviate), phase.labelled};
       step.after.back().closing_since = choice.coat.begun;
       step.after.back().chance = placement.chance_of(choice, step.start);
       step.chance = std::min(step.chance, step.after.back().chance);
@@ -315,8 +313,7 @@ void StepWriter::add_wipe_wait(PlanStep& step,
   wait.stage = "wipe-off";
   wait.product = product.title;
   wait.closes_at = wetted + wipe_closes(product, wetted, clocks_);
-  wait.phases.push_back(
-      {rate_law_of(Mechanism::kElapsed), {wipe.opens, wipe.opens}, wipe.opens});
+  wait.phases.push_back({rate_law_of(Mechanism::kElapsed), {wipe.opens, wipe.opens}, wipe.opens});
   wait.source = wipe.source;
   step.after.push_back(std::move(wait));
 }

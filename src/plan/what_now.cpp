@@ -234,6 +234,7 @@ class PieceView {
     if (const auto judged = judge(work, step); !judged) {
       return pass_on(judged.error());
     }
+    use_up_mix(*work.product, step);
     add_abrading(work, step);
     if (step.readiness == Readiness::kMayBeDone && (turned_away || !before.empty())) {
       step.readiness = Readiness::kNotYet;
@@ -241,6 +242,23 @@ class PieceView {
     }
     now_.steps.push_back(std::move(step));
     return {};
+  }
+
+  /// What is mixed for a coat must be on before its pot life ends.
+  void use_up_mix(const Product& product, StepNow& step) {
+    const auto& mixed = standing_.progress.mixed_at;
+    if (!mixed || !product.mix || !product.mix->pot_life) {
+      return;
+    }
+    constexpr std::chrono::hours kForgotten{24};
+    const Time ends = *mixed + pot_life_of(product, *mixed, room_.clocks);
+    if (ends > room_.request.now) {
+      step.closes_at = std::min(step.closes_at.value_or(ends), ends);
+      step.reason += (step.reason.empty() ? "" : ". ") +
+                     std::string("What is mixed is past its pot life from then on");
+    } else if (room_.request.now - *mixed < kForgotten) {
+      step.first = "mix anew: what was mixed is past its pot life";
+    }
   }
 
   /// What the faces of a coat say, the worst of them.

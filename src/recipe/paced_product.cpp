@@ -17,9 +17,8 @@ DurationRange bounded(const DurationRange& learned, const DurationRange& labelle
   const double share = learned.shop_share();
   switch (bound) {
     case Bound::kNotBelowLeast:
-      return {std::max(learned.low(), labelled.low()),
-              std::max(learned.high(), labelled.low()),
-              share};
+      return {
+          std::max(learned.low(), labelled.low()), std::max(learned.high(), labelled.low()), share};
     case Bound::kNotBelow:
       return {std::max(learned.low(), labelled.low()),
               std::max(learned.high(), labelled.high()),
@@ -77,8 +76,7 @@ void label(StageTiming& timing) {
 Product paced(const Product& labelled, const LearnedPaces& learned) {
   Product product = labelled;
   for (auto& [stage, drying] : product.stages) {
-    drying.timing =
-        paced(drying.timing, product.name, learned.paces, bound_of(stage, learned));
+    drying.timing = paced(drying.timing, product.name, learned.paces, bound_of(stage, learned));
   }
   for (RecoatInterval& interval : product.recoat) {
     interval = paced(interval, product.name, learned);

@@ -18,13 +18,8 @@ using Json = nlohmann::ordered_json;
 constexpr std::size_t kLabelWidth = 13;
 constexpr std::chrono::hours kSoon{1};
 
-bool closes_soon(const StepNow& step, const NowView& view) {
-  return step.closes_at && *step.closes_at - view.now <= kSoon &&
-         (step.readiness == Readiness::kOpen || step.readiness == Readiness::kMayBeDone);
-}
-
 std::string label_of(const StepNow& step, const NowView& view) {
-  if (closes_soon(step, view)) {
+  if (closes_soon(step, view.now)) {
     return "CLOSES SOON";
   }
   switch (step.readiness) {
@@ -159,6 +154,11 @@ Json piece_json(const PieceNow& piece, const NowView& view) {
 }
 
 }  // namespace
+
+bool closes_soon(const StepNow& step, Time now) {
+  return step.closes_at && *step.closes_at - now <= kSoon &&
+         (step.readiness == Readiness::kOpen || step.readiness == Readiness::kMayBeDone);
+}
 
 std::string sentence_of(const StepNow& step) {
   if (!step.work.empty()) {

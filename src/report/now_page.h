@@ -21,6 +21,9 @@ struct NowView {
 [[nodiscard]] std::string show_now(const NowView& view);
 [[nodiscard]] std::string now_as_json(const NowView& view);
 
+/// Whether a step may be done now and its window closes within the hour.
+[[nodiscard]] bool closes_soon(const StepNow& step, Time now);
+
 /// "Spray coat 2 of nitrocellulose lacquer on the piece".
 [[nodiscard]] std::string sentence_of(const StepNow& step);
 

@@ -69,8 +69,7 @@ TEST_CASE("The touches of one coat make one interval for each mechanism", "[lear
 
 TEST_CASE("A stage that the recipe has not is told by those that come with it", "[learn]") {
   // Dry-hard is not in the varnish's recipe: what is hard is tack-free and dust-free.
-  const CoatLesson taught =
-      lesson("oil-modified-varnish", {test(1, 3, Stage::kDryHard, true)});
+  const CoatLesson taught = lesson("oil-modified-varnish", {test(1, 3, Stage::kDryHard, true)});
   REQUIRE(taught.intervals.size() == 2);
   for (const CoatInterval& interval : taught.intervals) {
     const bool oxidises = interval.mechanism == Mechanism::kOxidation;
@@ -81,9 +80,9 @@ TEST_CASE("A stage that the recipe has not is told by those that come with it", 
 }
 
 TEST_CASE("Tests that contradict each other teach nothing and are named", "[learn]") {
-  const CoatLesson taught = lesson("oil-modified-varnish",
-                                   {test(7, 2, Stage::kSandable, true),
-                                    test(8, 6, Stage::kTackFree, false)});
+  const CoatLesson taught =
+      lesson("oil-modified-varnish",
+             {test(7, 2, Stage::kSandable, true), test(8, 6, Stage::kTackFree, false)});
   CHECK(taught.intervals.empty());
   CHECK_FALSE(taught.left_aside.empty());
   REQUIRE(taught.contradictions.size() == 1);
@@ -92,9 +91,9 @@ TEST_CASE("Tests that contradict each other teach nothing and are named", "[lear
 
 TEST_CASE("Stages of one mechanism that disagree give the stretch between them", "[learn]") {
   // Tack-free late in its range, and sandable early in its own: neither test is wrong.
-  const CoatLesson taught = lesson("oil-modified-varnish",
-                                   {test(1, 3.5, Stage::kTackFree, false),
-                                    test(2, 7, Stage::kSandable, true)});
+  const CoatLesson taught =
+      lesson("oil-modified-varnish",
+             {test(1, 3.5, Stage::kTackFree, false), test(2, 7, Stage::kSandable, true)});
   REQUIRE(taught.intervals.size() == 1);
   CHECK(taught.intervals.front().above == Approx(deviate(7, 6, 24)).margin(1e-3));
   CHECK(taught.intervals.front().at_most == Approx(deviate(3.5, 1.5, 4)).margin(1e-3));

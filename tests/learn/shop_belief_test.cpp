@@ -45,11 +45,11 @@ std::vector<std::vector<std::string>> rows_of(const std::string& file) {
 std::map<std::string, Fit> fits() {
   std::map<std::string, Fit> all;
   for (const auto& row : rows_of("fits.csv")) {
-    all[row[0]] = {DurationRange(Hours::from_hours(std::stod(row[1])),
-                                 Hours::from_hours(std::stod(row[2]))),
-                   std::stoi(row[3]),
-                   std::stod(row[4]),
-                   std::stod(row[5])};
+    all[row[0]] = {
+        DurationRange(Hours::from_hours(std::stod(row[1])), Hours::from_hours(std::stod(row[2]))),
+        std::stoi(row[3]),
+        std::stod(row[4]),
+        std::stod(row[5])};
   }
   return all;
 }

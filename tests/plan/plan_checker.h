@@ -438,7 +438,8 @@ class PlanChecker {
       const WaitPhase& phase = wait.phases[i];
       const std::optional<double> gate =
           wait.gate ? std::optional(wait.gate->kelvin()) : std::nullopt;
-      const double hours = quantile(phase.range.low().hours(), phase.range.high().hours(), request_.confidence);
+      const double hours =
+          quantile(phase.range.low().hours(), phase.range.high().hours(), request_.confidence);
       needed += hours;
       const double so_far = walk_.earned(phase.law, gate, opens, step.start);
       earned += i + 1 == wait.phases.size() ? so_far : std::min(so_far, hours);

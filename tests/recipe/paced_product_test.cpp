@@ -115,7 +115,6 @@ TEST_CASE("A book that has learned gives products and pairs at the shop's pace",
   REQUIRE(opens.phases.back().labelled.has_value());
   CHECK(*opens.phases.back().labelled == usual_opens.phases.back().duration);
   CHECK(opens.whole().high() > usual_opens.whole().high());
-  CHECK((*book.product_as_labelled("oil-wiping-stain"))
-            ->stage(Stage::kRecoat)
-            ->timing.whole() == labelled.stage(Stage::kRecoat)->timing.whole());
+  CHECK((*book.product_as_labelled("oil-wiping-stain"))->stage(Stage::kRecoat)->timing.whole() ==
+        labelled.stage(Stage::kRecoat)->timing.whole());
 }
