@@ -42,7 +42,7 @@ TEST_CASE("A slow shop's stages lie where its deviates say", "[recipe]") {
   const DurationRange labelled = varnish.stage(Stage::kSandable)->timing.whole();
   CHECK(sandable.low().hours() == Approx(labelled.at_deviate(0.5).hours()));
   CHECK(sandable.high().hours() == Approx(labelled.at_deviate(2.0).hours()));
-  CHECK(sandable.shop_share() == 0.3);
+  CHECK(slow.stage(Stage::kSandable)->timing.shop_share() == 0.3);
   CHECK(*slow.stage(Stage::kSandable)->timing.phases.front().labelled == labelled);
 }
 
