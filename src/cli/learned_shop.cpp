@@ -35,7 +35,8 @@ class PieceLessons {
   PieceLessons(const TouchedPiece& piece, const RecipeBook& book, const Session& session)
       : piece_(piece), book_(book), session_(session) {}
 
-  Result<void> add_to(std::vector<CoatInterval>& intervals, std::vector<std::string>& left_aside) {
+  Result<void> add_to(std::vector<CoatInterval>& intervals,
+                      std::vector<CoatLeftAside>& left_aside) {
     for (const TestedCoat& tested : tested_coats()) {
       const auto lesson = lesson_from(tested);
       if (!lesson) {
@@ -43,7 +44,7 @@ class PieceLessons {
       }
       intervals.insert(intervals.end(), lesson->intervals.begin(), lesson->intervals.end());
       if (!lesson->left_aside.empty()) {
-        left_aside.push_back(sentence_on(*tested.beneath.coat, *lesson));
+        left_aside.push_back({tested.beneath.coat->id, sentence_on(*tested.beneath.coat, *lesson)});
       }
     }
     return {};
@@ -166,7 +167,9 @@ Result<ShopRecipes> open_shop_recipes(const GlobalOptions& global,
   if (!learned) {
     return pass_on(learned.error());
   }
-  recipes.remarks = std::move(learned->left_aside);
+  for (CoatLeftAside& coat : learned->left_aside) {
+    recipes.remarks.push_back(std::move(coat.why));
+  }
   if (const std::string words = learned_words(learned->paces); !words.empty()) {
     recipes.remarks.insert(recipes.remarks.begin(), words);
   }

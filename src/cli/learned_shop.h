@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstdint>
 #include <string>
 #include <vector>
 
@@ -9,11 +10,16 @@
 
 namespace coatwright {
 
+/// A coat whose touch tests do not count.
+struct CoatLeftAside {
+  std::int64_t coat = 0;  ///< Its entry.
+  std::string why;        ///< In a sentence or two.
+};
+
 /// What the touch tests of a shop's coats teach, of retired pieces too.
 struct LearnedShop {
   LearnedPaces paces;
-  std::vector<std::string>
-      left_aside;  ///< Coats whose tests do not count, and why; a sentence each.
+  std::vector<CoatLeftAside> left_aside;
 };
 
 /// @param book its products as labelled. Errors: of the store and the recipes.

@@ -73,6 +73,7 @@ nlohmann::ordered_json times_as_json(const std::optional<StageTimes>& times, con
 
 std::string touch_as_text(const PreparedTouch& touch,
                           const std::vector<TouchContradiction>& contradictions,
+                          const TaughtByTouch& taught,
                           const Session& session) {
   const LogEntry& entry = touch.entry;
   std::string text = logged_line(entry, session);
@@ -85,28 +86,37 @@ std::string touch_as_text(const PreparedTouch& touch,
   for (const TouchContradiction& pair : contradictions) {
     add(contradiction_words(pair, touch, session.zone));
   }
+  if (!taught.left_aside.empty()) {
+    add(taught.left_aside);
+  } else if (taught.pace) {
+    add(fmt::format("This shop now: {}.", factor_words(*taught.pace)));
+  }
   return text;
 }
 
 std::string touch_as_json(const PreparedTouch& touch,
                           const std::vector<TouchContradiction>& contradictions,
+                          const TaughtByTouch& taught,
                           const Session& session) {
   nlohmann::ordered_json pairs = nlohmann::ordered_json::array();
   for (const TouchContradiction& pair : contradictions) {
     pairs.push_back({{"reached", pair.reached}, {"not_reached", pair.not_reached}});
   }
   const CoatBeneath& beneath = touch.beneath;
-  return json_page({{"logged", true},
-                    {"coat",
-                     {{"number", beneath.coat->id},
-                      {"product", beneath.coat->product},
-                      {"ended", show_rfc3339(beneath.ended, session.zone)},
-                      {"age_seconds", (touch.entry.at - beneath.ended).count()}}},
-                    {"means", touch.finding.means},
-                    {"to_do", touch.finding.to_do},
-                    {"by_recipe", times_as_json(touch.times, session.zone)},
-                    {"contradictions", pairs},
-                    {"entry", entry_as_json(touch.entry, session)}});
+  return json_page(
+      {{"logged", true},
+       {"coat",
+        {{"number", beneath.coat->id},
+         {"product", beneath.coat->product},
+         {"ended", show_rfc3339(beneath.ended, session.zone)},
+         {"age_seconds", (touch.entry.at - beneath.ended).count()}}},
+       {"means", touch.finding.means},
+       {"to_do", touch.finding.to_do},
+       {"by_recipe", times_as_json(touch.times, session.zone)},
+       {"contradictions", pairs},
+       {"this_shop",
+        taught.pace ? shop_pace_as_json({*taught.pace}).front() : nlohmann::ordered_json(nullptr)},
+       {"entry", entry_as_json(touch.entry, session)}});
 }
 
 }  // namespace coatwright

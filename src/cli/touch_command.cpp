@@ -4,6 +4,7 @@
 
 #include <CLI/CLI.hpp>
 
+#include "cli/learned_shop.h"
 #include "cli/log_call.h"
 #include "cli/touch_answer.h"
 
@@ -58,6 +59,33 @@ Result<PreparedTouch> prepare_touch(const TouchOptions& options,
       std::move(*entry), *finding, std::move(*piece), std::move(*log), *beneath, *times};
 }
 
+/// What the shop knows with this test. @param book its products as labelled.
+Result<TaughtByTouch> taught_by(const PreparedTouch& touch,
+                                const RecipeBook& book,
+                                const GlobalOptions& global) {
+  const auto session = open_session(global, Store::Mode::kRead);
+  if (!session) {
+    return pass_on(session.error());
+  }
+  const auto learned = learn_shop(book, *session);
+  if (!learned) {
+    return pass_on(learned.error());
+  }
+  TaughtByTouch taught;
+  for (const CoatLeftAside& aside : learned->left_aside) {
+    taught.left_aside += aside.coat == touch.beneath.coat->id ? aside.why : "";
+  }
+  const auto product = book.product(touch.beneath.coat->product);
+  for (const PacedStage& stage :
+       product ? paced_stages(**product, learned->paces) : std::vector<PacedStage>()) {
+    const bool is_tested = stage.stage == touch.finding.stage;
+    if (is_tested || (stage.stage == Stage::kRecoat && !taught.pace)) {
+      taught.pace = stage;
+    }
+  }
+  return taught;
+}
+
 Result<ExitCode> run_touch(const TouchOptions& options, const GlobalOptions& global) {
   const auto session = open_session(global, Store::Mode::kRead);
   if (!session) {
@@ -75,8 +103,12 @@ Result<ExitCode> run_touch(const TouchOptions& options, const GlobalOptions& glo
     return pass_on(kept.error());
   }
   const auto contradictions = contradictions_with(touch->entry, touch->piece, touch->log);
-  print_out(session->json ? touch_as_json(*touch, contradictions, *session)
-                          : touch_as_text(*touch, contradictions, *session));
+  const auto taught = taught_by(*touch, *book, global);
+  if (!taught) {
+    return pass_on(taught.error());
+  }
+  print_out(session->json ? touch_as_json(*touch, contradictions, *taught, *session)
+                          : touch_as_text(*touch, contradictions, *taught, *session));
   return ExitCode::kDone;
 }
 

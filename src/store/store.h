@@ -55,6 +55,12 @@ struct AirImported {
   std::size_t known_already = 0;  ///< Measured before for their time and origin; the first is kept.
 };
 
+/// A piece of which touch tests were logged.
+struct TouchedPiece {
+  StoredPiece piece;
+  std::vector<LogEntry> log;  ///< By time, those struck out too.
+};
+
 /// All that a shop keeps, in one file. Every change is whole or not made. All failures of the file
 /// are kStore.
 class Store {
@@ -97,6 +103,8 @@ class Store {
   [[nodiscard]] Result<std::vector<StoredPiece>> pieces() const;
   /// Errors: also kNotFound, naming the pieces that are there.
   [[nodiscard]] Result<StoredPiece> piece(const std::string& name) const;
+  /// @return the pieces of which touch tests were logged, retired ones too, with their logs.
+  [[nodiscard]] Result<std::vector<TouchedPiece>> touched_pieces() const;
   /// Takes a piece out of the lists; it stays in the file. Errors: also kNotFound.
   [[nodiscard]] Result<void> retire_piece(const std::string& name, Time at);
 

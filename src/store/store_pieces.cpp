@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include "base/zone.h"
+#include "store/log_rows.h"
 #include "store/store.h"
 #include "store/store_state.h"
 
@@ -132,32 +133,72 @@ Result<void> Store::add_piece(const StoredPiece& piece) {
   return {};
 }
 
-Result<std::vector<StoredPiece>> Store::pieces() const {
-  std::vector<StoredPiece> pieces;
-  if (!state_->database) {
-    return pieces;
-  }
-  auto query = state_->database->prepare(
-      "SELECT name, species, schedule, area_m2, faces, due, earliest, weight, created_at, "
-      "surface, over, id FROM piece WHERE retired_at IS NULL ORDER BY id");
+namespace {
+
+/// Reads the pieces of which a condition holds, in the order they were added, with their rows.
+Result<std::vector<std::pair<std::int64_t, StoredPiece>>> read_pieces(const Database& database,
+                                                                      std::string_view condition) {
+  auto query = database.prepare(
+      fmt::format("SELECT name, species, schedule, area_m2, faces, due, earliest, weight, "
+                  "created_at, surface, over, id FROM piece WHERE {} ORDER BY id",
+                  condition));
   if (!query) {
-    return in_store(query.error(), state_->path);
+    return pass_on(query.error());
   }
+  std::vector<std::pair<std::int64_t, StoredPiece>> pieces;
   const auto read = query->each_row([&]() -> Result<void> {
     auto piece = piece_of(*query);
     if (!piece) {
       return pass_on(piece.error());
     }
-    if (const auto done = read_parts(*state_->database, query->integer(11), *piece); !done) {
+    const std::int64_t id = query->integer(11);
+    if (const auto done = read_parts(database, id, *piece); !done) {
       return pass_on(done.error());
     }
-    pieces.push_back(std::move(*piece));
+    pieces.emplace_back(id, std::move(*piece));
     return {};
   });
   if (!read) {
-    return in_store(read.error(), state_->path);
+    return pass_on(read.error());
   }
   return pieces;
+}
+
+}  // namespace
+
+Result<std::vector<StoredPiece>> Store::pieces() const {
+  std::vector<StoredPiece> pieces;
+  if (!state_->database) {
+    return pieces;
+  }
+  auto read = read_pieces(*state_->database, "retired_at IS NULL");
+  if (!read) {
+    return in_store(read.error(), state_->path);
+  }
+  for (auto& [id, piece] : *read) {
+    pieces.push_back(std::move(piece));
+  }
+  return pieces;
+}
+
+Result<std::vector<TouchedPiece>> Store::touched_pieces() const {
+  std::vector<TouchedPiece> touched;
+  if (!state_->database) {
+    return touched;
+  }
+  auto read =
+      read_pieces(*state_->database, "id IN (SELECT piece_id FROM log_entry WHERE step = 'touch')");
+  if (!read) {
+    return in_store(read.error(), state_->path);
+  }
+  for (auto& [id, piece] : *read) {
+    auto log = read_log(*state_->database, LogOf::kPiece, id);
+    if (!log) {
+      return in_store(log.error(), state_->path);
+    }
+    touched.push_back({std::move(piece), std::move(*log)});
+  }
+  return touched;
 }
 
 Result<StoredPiece> Store::piece(const std::string& name) const {
