@@ -68,8 +68,9 @@ class CaseReader {
       return pass_on(entries.error());
     }
     for (const LogEntry& entry : *entries) {
-      const bool done = entry.kind == LogKind::kCoat || entry.kind == LogKind::kStep;
-      if (done && !entry.struck() && is_there(entry, part, face)) {
+      const bool tells = entry.kind == LogKind::kCoat || entry.kind == LogKind::kStep ||
+                         entry.kind == LogKind::kMoisture;
+      if (tells && !entry.struck() && is_there(entry, part, face)) {
         if (const auto added = add(entry); !added) {
           return pass_on(added.error());
         }
@@ -117,6 +118,10 @@ class CaseReader {
   }
 
   Result<void> add(const LogEntry& entry) {
+    if (entry.kind == LogKind::kMoisture && entry.moisture) {
+      log_.piece.readings.push_back({entry.id, entry.at, entry.part, *entry.moisture * 100.0});
+      return {};
+    }
     const auto kind = step_kind_named(entry.step);
     if (!kind) {
       return {};  // of a version that knows more kinds of steps

@@ -6,6 +6,7 @@
 #include <catch2/catch.hpp>
 
 #include "base/loose_match.h"
+#include "recipe/recipe_book.h"
 
 using namespace coatwright;
 
@@ -61,4 +62,19 @@ TEST_CASE("A word that is no defect is refused with those that are", "[recipe]")
     CHECK_THAT(none.error().text(), Catch::Contains("blush") && Catch::Contains("witness-lines"));
   }
   CHECK_THAT(outcome_named("ugly").error().text(), Catch::Contains("say good"));
+}
+
+TEST_CASE("Every defect that may be logged can be traced, and no other", "[recipe]") {
+  const RecipeBook book;
+  const auto defects = book.defects();
+  REQUIRE(defects.has_value());
+  std::set<std::string> traced;
+  for (const Defect& defect : **defects) {
+    traced.insert(defect.name);
+  }
+  std::set<std::string> logged;
+  for (const DefectWord& word : defect_words()) {
+    logged.insert(std::string(word.word));
+  }
+  CHECK(traced == logged);
 }
