@@ -1,5 +1,6 @@
 #include "drying/stage.h"
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <string>
@@ -65,12 +66,18 @@ StageTiming StageTiming::for_film(double ratio) const {
   return timing;
 }
 
+bool StageTiming::is_learned() const {
+  return std::any_of(phases.begin(), phases.end(), [](const Phase& phase) {
+    return phase.labelled.has_value();
+  });
+}
+
 std::string StageTiming::description() const {
   std::string text;
   for (const Phase& phase : phases) {
     text += (text.empty() ? "" : ", then ") + phase.law.description();
   }
-  return text;
+  return is_learned() ? text + ", at this shop's pace" : text;
 }
 
 }  // namespace coatwright

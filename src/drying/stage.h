@@ -49,7 +49,9 @@ struct StageTiming {
   /// As it is for a film of another thickness. @param ratio thickness / reference thickness, above
   /// 0.
   [[nodiscard]] StageTiming for_film(double ratio) const;
-  /// "water loss, then coalescence, 50 kJ/mol".
+  /// Whether its durations are what this shop's touch tests have made of the label's.
+  [[nodiscard]] bool is_learned() const;
+  /// "water loss, then coalescence, 50 kJ/mol"; ", at this shop's pace" where that was learned.
   [[nodiscard]] std::string description() const;
 };
 
