@@ -22,12 +22,16 @@ struct TestedCoat {
 
 /// Why a coat that was tested does not count, by its log alone; empty: it does.
 std::string disturbed_by(const LogEntry& coat) {
+  constexpr double kLikelyReady = 0.5;
   const bool early =
       std::any_of(coat.findings.begin(), coat.findings.end(), [](const LoggedFinding& finding) {
-        return finding.kind == "early" || finding.kind == "never";
+        return finding.kind == "never" ||
+               (finding.kind == "early" && finding.chance.value_or(0.0) < kLikelyReady);
       });
   return early ? "it went on before what lies beneath was ready, which holds it back" : "";
 }
+
+using IntervalsByCoat = std::map<std::int64_t, std::vector<CoatInterval>>;
 
 /// Reads the lessons of one piece.
 class PieceLessons {
@@ -35,15 +39,15 @@ class PieceLessons {
   PieceLessons(const TouchedPiece& piece, const RecipeBook& book, const Session& session)
       : piece_(piece), book_(book), session_(session) {}
 
-  Result<void> add_to(std::vector<CoatInterval>& intervals,
-                      std::vector<CoatLeftAside>& left_aside) {
+  Result<void> add_to(IntervalsByCoat& intervals, std::vector<CoatLeftAside>& left_aside) {
     for (const TestedCoat& tested : tested_coats()) {
       const auto lesson = lesson_from(tested);
       if (!lesson) {
         return pass_on(lesson.error());
       }
-      intervals.insert(intervals.end(), lesson->intervals.begin(), lesson->intervals.end());
-      if (!lesson->left_aside.empty()) {
+      if (lesson->left_aside.empty()) {
+        intervals[tested.beneath.coat->id] = lesson->intervals;
+      } else {
         left_aside.push_back({tested.beneath.coat->id, sentence_on(*tested.beneath.coat, *lesson)});
       }
     }
@@ -140,14 +144,21 @@ Result<LearnedShop> learn_shop(const RecipeBook& book, const Session& session) {
     return pass_on(pieces.error());
   }
   LearnedShop learned;
-  std::vector<CoatInterval> intervals;
+  IntervalsByCoat by_coat;
   for (const TouchedPiece& piece : *pieces) {
-    if (const auto added = PieceLessons(piece, book, session).add_to(intervals, learned.left_aside);
+    if (const auto added = PieceLessons(piece, book, session).add_to(by_coat, learned.left_aside);
         !added) {
       return pass_on(added.error());
     }
   }
-  learned.paces.paces = paces_from(intervals);
+  std::vector<CoatInterval> all;
+  for (const auto& [coat, intervals] : by_coat) {
+    all.insert(all.end(), intervals.begin(), intervals.end());
+  }
+  learned.paces.paces = paces_from(all);
+  for (const auto& [coat, intervals] : by_coat) {
+    learned.paces.of_coats[coat] = paces_of_coat(intervals, learned.paces.paces);
+  }
   learned.paces.recoat_below_label = session.shop.recoat_below_label.value_or(false);
   return learned;
 }

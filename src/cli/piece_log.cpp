@@ -137,7 +137,7 @@ Result<Product> product_of_coat(const LogEntry& coat,
   }
   if (auto product = RecipeBook::read_product(
           *text, fmt::format("{} as of entry {}", coat.product, coat.id))) {
-    return paced(*product, book.learned());
+    return paced(*product, book.learned().for_coat(coat.id));
   }
   const auto now = book.product(coat.product);
   return now ? Result<Product>(**now) : pass_on(now.error());

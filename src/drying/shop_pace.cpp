@@ -24,6 +24,12 @@ const ShopPace* ShopPaces::of(Mechanism mechanism, const std::string& product) c
   return found == paces_.end() ? nullptr : &found->second;
 }
 
+void ShopPaces::overrule(const ShopPaces& others) {
+  for (const auto& [key, pace] : others.paces_) {
+    paces_[key] = pace;
+  }
+}
+
 std::map<Mechanism, int> ShopPaces::coats() const {
   std::map<Mechanism, int> coats;
   for (const auto& [key, pace] : paces_) {

@@ -40,6 +40,8 @@ class ShopPaces {
   void set(Mechanism mechanism, const std::string& product, const ShopPace& pace) {
     paces_[{mechanism, product}] = pace;
   }
+  /// Takes over what others say.
+  void overrule(const ShopPaces& others);
   /// @return null: nothing was learned of the mechanism.
   [[nodiscard]] const ShopPace* of(Mechanism mechanism, const std::string& product) const;
   [[nodiscard]] bool empty() const { return paces_.empty(); }

@@ -67,9 +67,8 @@ StageTiming StageTiming::for_film(double ratio) const {
 }
 
 bool StageTiming::is_learned() const {
-  return std::any_of(phases.begin(), phases.end(), [](const Phase& phase) {
-    return phase.labelled.has_value();
-  });
+  return std::any_of(
+      phases.begin(), phases.end(), [](const Phase& phase) { return phase.labelled.has_value(); });
 }
 
 std::string StageTiming::description() const {
@@ -77,7 +76,7 @@ std::string StageTiming::description() const {
   for (const Phase& phase : phases) {
     text += (text.empty() ? "" : ", then ") + phase.law.description();
   }
-  return is_learned() ? text + ", at this shop's pace" : text;
+  return is_learned() ? text + ", by touch tests" : text;
 }
 
 }  // namespace coatwright

@@ -51,7 +51,7 @@ struct StageTiming {
   [[nodiscard]] StageTiming for_film(double ratio) const;
   /// Whether its durations are what this shop's touch tests have made of the label's.
   [[nodiscard]] bool is_learned() const;
-  /// "water loss, then coalescence, 50 kJ/mol"; ", at this shop's pace" where that was learned.
+  /// "water loss, then coalescence, 50 kJ/mol"; ", by touch tests" where they count.
   [[nodiscard]] std::string description() const;
 };
 

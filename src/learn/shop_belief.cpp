@@ -259,6 +259,41 @@ ShopPace ShopBelief::pace(int coats) const {
           coats};
 }
 
+namespace {
+
+constexpr double kDeviateOfHigh = 1.2815515655446004;  // 90th percentile of the standard normal
+
+/// A quantile of a standard normal that is known to lie in a stretch.
+double truncated_quantile(double probability, double above, double at_most) {
+  if (above > 0.0) {  // by the other tail, where a small probability is exact
+    return -truncated_quantile(1.0 - probability, -at_most, -above);
+  }
+  const double inside = normal_between(above, at_most);
+  if (inside < kLeast) {
+    return 0.5 * (above + at_most);
+  }
+  const double below = normal_probability(above) + probability * inside;
+  return std::clamp(normal_deviate(std::clamp(below, kLeast, 1.0 - 1e-16)), above, at_most);
+}
+
+}  // namespace
+
+ShopPaces paces_of_coat(const std::vector<CoatInterval>& own, const ShopPaces& shop) {
+  ShopPaces paces;
+  for (const CoatInterval& interval : own) {
+    const ShopPace* known = shop.of(interval.mechanism, interval.product);
+    ShopPace pace = known != nullptr ? *known : ShopPace{-kDeviateOfHigh, kDeviateOfHigh};
+    const double middle = 0.5 * (pace.coat_low + pace.coat_high);
+    const double spread = (pace.coat_high - pace.coat_low) / (2.0 * kDeviateOfHigh);
+    const double above = (interval.above - middle) / spread;
+    const double at_most = (interval.at_most - middle) / spread;
+    pace.coat_low = middle + spread * truncated_quantile(0.1, above, at_most);
+    pace.coat_high = middle + spread * truncated_quantile(0.9, above, at_most);
+    paces.set(interval.mechanism, interval.product, pace);
+  }
+  return paces;
+}
+
 ShopPaces paces_from(const std::vector<CoatInterval>& coats, const ShopPrior& prior) {
   std::map<Mechanism, std::vector<CoatInterval>> by_mechanism;
   for (const CoatInterval& coat : coats) {

@@ -60,4 +60,9 @@ class ShopBelief {
 [[nodiscard]] ShopPaces paces_from(const std::vector<CoatInterval>& coats,
                                    const ShopPrior& prior = {});
 
+/// The paces of one coat that was tested itself: where the shop's next coat may lie, cut to the
+/// stretch that its own tests leave. Only of the mechanisms that were tested, and of its product.
+/// Source: derived, a truncated normal; that the shop's pace knows of this coat too is neglected.
+[[nodiscard]] ShopPaces paces_of_coat(const std::vector<CoatInterval>& own, const ShopPaces& shop);
+
 }  // namespace coatwright

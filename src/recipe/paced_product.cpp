@@ -73,6 +73,15 @@ void label(StageTiming& timing) {
 
 }  // namespace
 
+LearnedPaces LearnedPaces::for_coat(std::int64_t number) const {
+  const auto own = of_coats.find(number);
+  LearnedPaces learned{paces, recoat_below_label, {}};
+  if (own != of_coats.end()) {
+    learned.paces.overrule(own->second);
+  }
+  return learned;
+}
+
 Product paced(const Product& labelled, const LearnedPaces& learned) {
   Product product = labelled;
   for (auto& [stage, drying] : product.stages) {

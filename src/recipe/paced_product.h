@@ -1,5 +1,8 @@
 #pragma once
 
+#include <cstdint>
+#include <map>
+
 #include "drying/shop_pace.h"
 #include "recipe/product.h"
 
@@ -11,6 +14,11 @@ struct LearnedPaces {
   ShopPaces paces;
   /// Whether a recoat may open before the label's least; only where the maker has said so.
   bool recoat_below_label = false;
+  /// Of coats that were tested themselves, by their numbers in the log.
+  std::map<std::int64_t, ShopPaces> of_coats;
+
+  /// The paces for one coat: its own where it was tested, else the shop's.
+  [[nodiscard]] LearnedPaces for_coat(std::int64_t number) const;
 };
 
 /// The product with its stages and recoat windows at the shop's pace. What is there for safety or

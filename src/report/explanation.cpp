@@ -38,7 +38,7 @@ std::string range_text(Hours low, Hours high) {
 /// Where this shop's own tests have moved a range: what the label or class says.
 std::string labelled_field(const WaitPhase& phase) {
   return phase.labelled
-             ? field("  as labelled",
+             ? field("  label",
                      range_text(phase.labelled->low(), phase.labelled->high()) +
                          "; the range above is what this shop's touch tests have made of it")
              : "";

@@ -229,6 +229,33 @@ TEST_CASE("Two tests a world apart are believed without an end of arithmetic", "
   CHECK(pace->shop_middle == Approx(0).margin(0.01));
 }
 
+// A standard normal cut to a stretch: Johnson, Kotz, Balakrishnan, Continuous Univariate
+// Distributions, vol. 1, 10.1 (from memory), by sums of its density here.
+TEST_CASE("A coat that was tested lies where its tests leave it", "[learn]") {
+  const std::vector<std::pair<double, double>> stretches = {
+      {-8, 0.3}, {0.4, 8}, {-0.5, 1.1}, {2.5, 8}, {-8, -3}, {6.0, 7.9}};
+  for (const auto& [above, at_most] : stretches) {
+    const ShopPaces own =
+        paces_of_coat({{"varnish", Mechanism::kOxidation, above, at_most}}, ShopPaces());
+    const ShopPace* pace = own.of(Mechanism::kOxidation, "varnish");
+    REQUIRE(pace != nullptr);
+    double inside = 0;
+    double below_low = 0;
+    double below_high = 0;
+    constexpr double kFine = 1e-4;
+    for (double z = above + 0.5 * kFine; z < at_most; z += kFine) {
+      const double weight = std::exp(-0.5 * z * z);
+      inside += weight;
+      below_low += z <= pace->coat_low ? weight : 0;
+      below_high += z <= pace->coat_high ? weight : 0;
+    }
+    INFO(above << " to " << at_most);
+    CHECK(below_low / inside == Approx(0.1).margin(2e-3));
+    CHECK(below_high / inside == Approx(0.9).margin(2e-3));
+    CHECK(own.of(Mechanism::kOxidation, "oil") == nullptr);
+  }
+}
+
 // Consistency check, not evidence: shops drawn from the prior itself.
 TEST_CASE("Intervals of a thousand invented shops hold as often as they say", "[learn]") {
   Deviates deviates(20261130);
