@@ -84,6 +84,11 @@ LearnedPaces LearnedPaces::for_coat(std::int64_t number) const {
 
 Product paced(const Product& labelled, const LearnedPaces& learned) {
   Product product = labelled;
+  if (learned.paces.empty()) {
+    return product;
+  }
+  product.paced_by =
+      std::make_shared<LearnedPaces>(LearnedPaces{learned.paces, learned.recoat_below_label, {}});
   for (auto& [stage, drying] : product.stages) {
     drying.timing = paced(drying.timing, product.name, learned.paces, bound_of(stage, learned));
   }
@@ -112,6 +117,7 @@ RecoatInterval paced(const RecoatInterval& labelled,
 
 Product as_labelled(const Product& product) {
   Product labelled = product;
+  labelled.paced_by = nullptr;
   for (auto& [stage, drying] : labelled.stages) {
     label(drying.timing);
   }

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <map>
+#include <memory>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -151,6 +152,8 @@ struct Hazards {
   std::string source;
 };
 
+struct LearnedPaces;
+
 struct Product {
   std::string name;       ///< "oil-wiping-stain"
   std::string title;      ///< "Oil wiping stain"
@@ -172,6 +175,8 @@ struct Product {
   Storage storage;
   std::optional<UsualCoats> usual_coats;
   Hazards hazards;
+  /// Whose touch tests its times go by; null: they are as labelled.
+  std::shared_ptr<const LearnedPaces> paced_by = nullptr;
 
   [[nodiscard]] const DryingStage* stage(Stage which) const;
   /// A wait of other hours by the law that ends its "recoat" stage, or its latest before it.

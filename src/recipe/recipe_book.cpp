@@ -471,8 +471,8 @@ Result<PairRule> RecipeBook::pair(const Product& under, const Product& over) con
                             under.layer,
                             known_over(**pairs, under.layer)));
   }
-  const bool is_paced = !state_->learned.paces.empty();
-  const std::optional<Product> kept = is_paced ? std::optional(as_labelled(under)) : std::nullopt;
+  const std::optional<Product> kept =
+      under.paced_by == nullptr ? std::nullopt : std::optional(as_labelled(under));
   const Product& labelled = kept ? *kept : under;
   const auto intervals = fitted(found->second.intervals, labelled, class_of(labelled));
   if (!intervals) {
@@ -485,7 +485,9 @@ Result<PairRule> RecipeBook::pair(const Product& under, const Product& over) con
     if (!interval) {
       return pass_on(std::move(interval.error()));
     }
-    rule.intervals.push_back(paced(*interval, under.name, state_->learned));
+    rule.intervals.push_back(under.paced_by == nullptr
+                                 ? std::move(*interval)
+                                 : paced(*interval, under.name, *under.paced_by));
   }
   return rule;
 }
