@@ -82,7 +82,7 @@ inline Wait stain_wait() {
   wait.mechanism = "oxidation, 50 kJ/mol";
   wait.product = "oil-wiping-stain";
   wait.phases = {
-      {kOxidationLaw, Hours::from_hours(12), Hours::from_hours(24), Hours::from_hours(24)}};
+      {kOxidationLaw, {Hours::from_hours(12), Hours::from_hours(24)}, Hours::from_hours(24)}};
   wait.gate = Temperature::from_celsius(10);
   wait.since = fri("18:00");
   wait.opens_at = sat("17:29");
@@ -103,12 +103,10 @@ inline Wait two_phase_wait() {
   wait.mechanism = "water loss, then coalescence, 50 kJ/mol";
   wait.product = "waterborne-sealer";
   wait.phases = {{RateLaw{Mechanism::kWaterLoss, std::nullopt, 0.0},
-                  Hours::from_hours(0.5),
-                  Hours::from_hours(1),
+                  {Hours::from_hours(0.5), Hours::from_hours(1)},
                   Hours::from_hours(1)},
                  {RateLaw{Mechanism::kCoalescence, std::nullopt, 50.0},
-                  Hours::from_hours(2),
-                  Hours::from_hours(4),
+                  {Hours::from_hours(2), Hours::from_hours(4)},
                   Hours::from_hours(4)}};
   wait.since = sat("18:00");
   wait.opens_at = sun("11:30");
