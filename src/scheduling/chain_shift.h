@@ -25,7 +25,8 @@ class ChainShift {
 
   /// @param end no activity ends later. @return whether all found a place; else nothing has moved.
   bool run(Direction direction, const std::vector<Move>& moves, Tick end);
-  /// Puts one activity at a start, and moves what is in its way there in a direction.
+  /// Puts one activity at a start, and moves what is in its way there in a direction, in which its
+  /// lags to that may take it along.
   /// @return as run().
   bool insert(Direction direction, const Move& move, Tick end);
   /// Takes the last run() or insert() back.

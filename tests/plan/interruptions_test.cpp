@@ -32,3 +32,15 @@ TEST_CASE("Work that ends with the hours has no break after it", "[plan]") {
   CHECK(breaks_in_work(model, {{60, 400}}) == 0);  // it only begins later
   CHECK(breaks_in_work(model, {{60, 360}}) == 0);
 }
+
+TEST_CASE("Less than a grain between two works is no break", "[plan]") {
+  // By hand, with starts at 0, 5, 10 ... minutes: after 1:32 none could lie before 1:35.
+  ShopModel model = shop_with({32, 30});
+  model.project.grain = kGrainTicks;
+  CHECK(breaks_in_work(model, {{60, 95}}) == 0);
+  CHECK(breaks_in_work(model, {{60, 96}}) == 1);
+  CHECK(breaks_in_work(model, {{60, 100}}) == 1);  // at 1:35
+  model.project.activities.front().length = 30;
+  CHECK(breaks_in_work(model, {{60, 90}}) == 0);
+  CHECK(breaks_in_work(model, {{60, 95}}) == 1);  // at 1:30
+}

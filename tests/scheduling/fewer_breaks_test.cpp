@@ -3,9 +3,9 @@
 #include <catch2/catch.hpp>
 
 #include "own_brute_force.h"
-#include "own_dusty_projects.h"
 #include "own_projects.h"
 #include "own_schedule_checker.h"
+#include "own_shops.h"
 #include "scheduling/solver.h"
 #include "scheduling/work_breaks.h"
 
@@ -16,27 +16,9 @@ using namespace coatwright;
 
 namespace {
 
-constexpr Tick kDay = 12;
-constexpr Tick kOpen = 6;
-
-/// Days of 6 of 12 ticks.
-std::vector<CapacityStep> hours(int people, Tick horizon) {
-  std::vector<CapacityStep> steps;
-  for (Tick day = 0; day <= horizon; day += kDay) {
-    steps.push_back({day, people});
-    steps.push_back({day + kOpen, 0});
-  }
-  return steps;
-}
-
-constexpr int kPeople = 2;  ///< The resource of a dusty project.
-
-/// Sanding and coats of two or three pieces, 3 to 9 sessions.
-Project drawn_shop(int seed) {
-  Project project = own::dusty_project(static_cast<std::uint64_t>(seed));
-  project.resources[kPeople].capacity = hours(1 + seed % 3, project.horizon);
-  return project;
-}
+using own::kDay;
+using own::kOpen;
+using own::kPeople;
 
 int capacity_at(const Resource& resource, Tick tick) {
   int there = 0;
@@ -96,81 +78,13 @@ StartTimes drawn_together(const Project& project, int people, const StartTimes& 
   return after;
 }
 
-/// Drawn shops side by side, which share their resources: room for moves that move others along.
-class SideBySide {
- public:
-  void add(const Project& one) {
-    all_.grain = one.grain;
-    all_.horizon = std::max(all_.horizon, one.horizon);
-    const int first = static_cast<int>(all_.activities.size());
-    const int first_set = static_cast<int>(all_.start_sets.size());
-    all_.start_sets.insert(all_.start_sets.end(), one.start_sets.begin(), one.start_sets.end());
-    for (std::size_t i = all_.resources.size(); i < one.resources.size(); ++i) {
-      all_.resources.push_back(one.resources[i]);
-    }
-    for (Activity activity : one.activities) {
-      activity.starts += first_set;
-      all_.activities.push_back(activity);
-    }
-    add_moved(one.min_lags, all_.min_lags, first);
-    add_moved(one.max_lags, all_.max_lags, first);
-    for (Hold hold : one.holds) {
-      hold.from += first;
-      hold.to = hold.to ? std::optional(*hold.to + first) : std::nullopt;
-      all_.holds.push_back(hold);
-    }
-    for (Job job : one.jobs) {
-      for (int& activity : job.activities) {
-        activity += first;
-      }
-      all_.jobs.push_back(job);
-    }
-  }
-  [[nodiscard]] const Project& all() const { return all_; }
-
- private:
-  template <class Lags>
-  static void add_moved(const Lags& from, Lags& to, int by) {
-    for (auto lag : from) {
-      lag.from += by;
-      lag.to += by;
-      to.push_back(lag);
-    }
-  }
-
-  Project all_;
-};
-
-/// What has begun lies on a rack until it goes on, and some of it may not wait for long.
-Project with_racks(Project project, int seed) {
-  own::Random random(static_cast<std::uint64_t>(seed));
-  const int rack = static_cast<int>(project.resources.size());
-  project.resources.push_back({"rack", {{0, random.between(2, 4)}}});
-  for (const MinLag& lag : project.min_lags) {
-    const Tick length = project.activities[static_cast<std::size_t>(lag.from)].length;
-    project.holds.push_back({rack, 1, lag.from, length, lag.to, 0, Lag{}});
-    if (random.chance(40)) {
-      project.max_lags.push_back({lag.from, lag.to, Lag{random.between(14, 30)}});
-    }
-  }
-  return project;
-}
-
-/// Up to six pieces, with recoat windows that close and racks that are full.
-Project large_shop(int seed) {
-  SideBySide shops;
-  for (int i = 0; i < 2; ++i) {
-    shops.add(with_racks(drawn_shop(2 * seed + i), 2 * seed + i));
-  }
-  return shops.all();
-}
-
 /// Work that takes a person and a bench each, in three days.
 class SmallShop {
  public:
   SmallShop(int people, int benches) {
     project_.horizon = 3 * kDay;
-    project_.resources = {{"people", hours(people, project_.horizon)}, {"bench", {{0, benches}}}};
+    project_.resources = {{"people", own::hours(people, project_.horizon)},
+                          {"bench", {{0, benches}}}};
   }
 
   /// @return the activity. @param after what it waits for, and so long from its start.
@@ -251,7 +165,7 @@ TEST_CASE("No schedule has more breaks than before, and most the fewest", "[sche
   int after = 0;
   for (int seed = 1; seed <= 300; ++seed) {
     INFO("seed " << seed);
-    const Project project = drawn_shop(seed);
+    const Project project = own::drawn_shop(seed);
     const SearchResult solved = solve(project, {});
     if (project.activities.size() > 6 || solved.stopped_by != StoppedBy::kProof ||
         !solved.schedule) {
@@ -275,8 +189,8 @@ TEST_CASE("Work is drawn together by all kinds of rules", "[scheduling]") {
   int fewer = 0;
   for (int seed = 1; seed <= 300; ++seed) {
     INFO("seed " << seed);
-    const Project project =
-        seed % 2 == 0 ? large_shop(seed) : own::random_project(static_cast<std::uint64_t>(seed));
+    const Project project = seed % 2 == 0 ? own::large_shop(seed)
+                                          : own::random_project(static_cast<std::uint64_t>(seed));
     const int people = seed % 2 == 0 ? kPeople : 0;
     const SearchResult solved = solve(project, {.nodes = 1000});
     if (solved.schedule) {
@@ -291,7 +205,7 @@ TEST_CASE("Work is drawn together by all kinds of rules", "[scheduling]") {
 TEST_CASE("What may not be is left", "[scheduling]") {
   for (int seed = 1; seed <= 60; ++seed) {
     INFO("seed " << seed);
-    const Project project = drawn_shop(seed);
+    const Project project = own::drawn_shop(seed);
     const SearchResult solved = solve(project, {.nodes = 200});
     REQUIRE(solved.schedule);
     const auto barred = [&](const StartTimes& schedule) {
