@@ -7,6 +7,7 @@
 #include <random>
 #include <sstream>
 #include <string>
+#include <utility>
 
 #include <catch2/catch.hpp>
 
@@ -30,8 +31,11 @@ std::vector<std::vector<std::string>> rows_of(const std::string& file) {
   REQUIRE(stream.is_open());
   std::vector<std::vector<std::string>> rows;
   std::string line;
-  std::getline(stream, line);
+  bool is_headed = false;
   while (std::getline(stream, line)) {
+    if (line.starts_with('#') || !std::exchange(is_headed, true)) {
+      continue;
+    }
     std::istringstream cells(line);
     std::string cell;
     rows.emplace_back();

@@ -40,6 +40,12 @@ for (i in sets$set) {
     set = i, low_hours = row$low_hours, high_hours = row$high_hours, coats = row$coats,
     log_middle = unname(coef(fit)), standard_error = sqrt(vcov(fit)[1, 1])))
 }
-write.csv(format(coats, digits = 10), "coats.csv", row.names = FALSE, quote = FALSE)
-write.csv(format(fits, digits = 10), "fits.csv", row.names = FALSE, quote = FALSE)
+# Writes a table below what it is and where it comes from.
+write_table <- function(table, file, about) {
+  writeLines(c(about, "# Source: survival_r"), file)
+  suppressWarnings(write.table(format(table, digits = 10), file, append = TRUE, sep = ",",
+                               row.names = FALSE, quote = FALSE))
+}
+write_table(coats, "coats.csv", "# Coats drawn by fit.R: a stage not reached by, and reached by.")
+write_table(fits, "fits.csv", "# Their middles as survreg fits them, by fit.R.")
 cat(R.version.string, "survival", as.character(packageVersion("survival")), "\n")
