@@ -70,7 +70,7 @@ std::string shop_pace_as_text(const std::vector<PacedStage>& stages) {
                    {"this shop, times as long"},
                    {"90 % sure"},
                    {"tests of"},
-                   {"so nine in ten of its coats by the high end of"}});
+                   {"so its range here"}});
   for (const PacedStage& stage : stages) {
     table.add({std::string(name_of(stage.stage)),
                range_words(stage.labelled),

@@ -87,7 +87,8 @@ std::string touch_as_text(const PreparedTouch& touch,
     add(contradiction_words(pair, touch, session.zone));
   }
   if (!taught.left_aside.empty()) {
-    add(taught.left_aside);
+    add(contradictions.empty() ? taught.left_aside
+                               : "Until one is struck out, the tests of this coat teach nothing.");
   } else if (taught.pace) {
     add(fmt::format("This shop now: {}.", factor_words(*taught.pace)));
   }
