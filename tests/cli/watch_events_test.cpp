@@ -27,8 +27,7 @@ std::vector<PieceNow> bench(const StepNow& step) {
 
 std::vector<std::string> events(const StepNow& before, const StepNow& after) {
   const auto earlier = bench(before);
-  return watch_events(
-      &earlier, kNoon, bench(after), kNoon + minutes(1), Zone::find("UTC").value());
+  return watch_events(&earlier, kNoon, bench(after), kNoon + minutes(1), Zone::find("UTC").value());
 }
 
 }  // namespace
