@@ -352,6 +352,10 @@ class Writer {
 
 }  // namespace
 
+std::string show_opening_range(const DurationRange& range) {
+  return show(range, Rounding::kUp);
+}
+
 std::vector<std::string> words_on_air(const Product& product, const TemperatureAndHumidity& air) {
   const AirRecord record(
       {}, UsualDay::constant(air.temperature, air.humidity), Zone::find("UTC").value());

@@ -20,6 +20,10 @@ namespace coatwright {
                                           const std::optional<TemperatureAndHumidity>& air,
                                           const LearnedPaces& learned);
 
+/// A computed duration that opens something: known to one or two digits, and rounded up, so that
+/// nothing opens sooner. "8 h 45 min to 1 d 6 h".
+[[nodiscard]] std::string show_opening_range(const DurationRange& range);
+
 /// What the product's limits say to this air: bars and cautions, a sentence each.
 [[nodiscard]] std::vector<std::string> words_on_air(const Product& product,
                                                     const TemperatureAndHumidity& air);

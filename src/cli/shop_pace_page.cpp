@@ -1,12 +1,10 @@
 #include "cli/shop_pace_page.h"
 
-#include <cmath>
-
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
-#include "base/zone.h"
 #include "cli/common.h"
+#include "cli/product_text.h"
 #include "report/text_table.h"
 #include "report/wrap.h"
 
@@ -14,21 +12,6 @@ namespace coatwright {
 namespace {
 
 using Json = nlohmann::ordered_json;
-
-/// Learned hours are known to one digit or two: rounded up, so that nothing opens sooner.
-std::string hours_words(Hours hours) {
-  const double minutes = hours.minutes();
-  const double step = minutes < 60 ? 1 : minutes < 360 ? 5 : minutes < 1440 ? 15 : 60;
-  constexpr double kResidue = 1e-6;
-  return show_duration(
-      std::chrono::minutes(std::llround(std::ceil(minutes / step - kResidue) * step)));
-}
-
-std::string range_words(const DurationRange& range) {
-  const std::string low = hours_words(range.low());
-  const std::string high = hours_words(range.high());
-  return low == high ? low : fmt::format("{} to {}", low, high);
-}
 
 Json range_json(const DurationRange& range) {
   return {{"low_hours", rounded(range.low().hours(), 4)},
@@ -70,14 +53,14 @@ std::string shop_pace_as_text(const std::vector<PacedStage>& stages) {
                    {"this shop, times as long"},
                    {"90 % sure"},
                    {"tests of"},
-                   {"so its range here"}});
+                   {"its range here"}});
   for (const PacedStage& stage : stages) {
     table.add({std::string(name_of(stage.stage)),
-               range_words(stage.labelled),
+               show_opening_range(stage.labelled),
                fmt::format("{:.2f}", stage.factor),
                fmt::format("{:.2f} to {:.2f}", stage.factor_low, stage.factor_high),
                coats_words(stage.coats),
-               range_words(stage.own)});
+               show_opening_range(stage.own)});
   }
   return "\nThis shop's own pace, by its touch tests, at the reference\n" + table.text(2) +
          wrap(
