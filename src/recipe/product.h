@@ -9,6 +9,7 @@
 
 #include "base/units.h"
 #include "drying/stage.h"
+#include "recipe/substance.h"
 
 /// What a finish material is, as read from recipes/products/NAME.toml; recipes/README.md documents
 /// the keys. Every figure carries the key of its source in docs/references.bib.
@@ -175,6 +176,7 @@ struct Product {
   Storage storage;
   std::optional<UsualCoats> usual_coats;
   Hazards hazards;
+  std::optional<Vapour> vapour;  ///< None: nothing evaporates.
   /// Whose touch tests its times go by; null: they are as labelled.
   std::shared_ptr<const LearnedPaces> paced_by = nullptr;
 

@@ -1,0 +1,1 @@
+// Only there for its precompiled headers.
