@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "scheduling/free_starts.h"
 #include "scheduling/lag_rules.h"
 #include "scheduling/lateness_rule.h"
 #include "scheduling/learned_clauses.h"
@@ -16,23 +17,12 @@ constexpr int kMostOrders = 20'000;
 constexpr int kRestartUnit = 100;        // conflicts
 constexpr std::int64_t kStopAsked = 64;  // decisions between two questions
 
-/// The starts that are left for each activity; an empty domain is a proof already.
-std::vector<StartDomain> domains_of(const SearchTables& tables,
-                                    const CostLimit& limit,
-                                    const std::vector<std::optional<Tick>>& fixed_starts) {
-  const Project& project = tables.project();
-  std::vector<StartDomain> domains;
-  for (std::size_t i = 0; i < project.activities.size(); ++i) {
-    const Activity& activity = project.activities[i];
-    Tick earliest = 0;
-    Tick latest = std::min(project.horizon, limit.end - activity.length);
-    if (!fixed_starts.empty() && fixed_starts[i]) {
-      earliest = std::max(earliest, *fixed_starts[i]);
-      latest = std::min(latest, *fixed_starts[i]);
-    }
-    domains.emplace_back(tables.starts_of(static_cast<int>(i)), earliest, latest);
+std::vector<bool> given(const std::vector<std::optional<Tick>>& fixed_starts) {
+  std::vector<bool> all;
+  for (const auto& start : fixed_starts) {
+    all.push_back(start.has_value());
   }
-  return domains;
+  return all;
 }
 
 /// 1 1 2 1 1 2 4 ...: how long the runs between restarts are. Source: [luby1993].
@@ -58,11 +48,12 @@ class ConflictSearch::Search : public ReasonSource {
          const std::vector<Tick>& hint,
          unsigned seed)
       : project_(tables.project()),
-        starts_(checked(domains_of(tables, limit, fixed_starts)), trail_, tables),
+        starts_(checked(free_starts(tables, limit, fixed_starts)), trail_, tables),
         inference_(trail_, *this),
-        lags_(project_, starts_),
+        is_given_(given(fixed_starts)),
+        lags_(project_, starts_, is_given_),
         lags_hold_(lags_.settle(inference_)),
-        pairs_(project_, starts_, trail_, kMostOrders),
+        pairs_(project_, starts_, is_given_, trail_, kMostOrders),
         lateness_(project_, starts_),
         clauses_(trail_.variables()),
         order_(trail_.variables(), seed),
@@ -72,6 +63,10 @@ class ConflictSearch::Search : public ReasonSource {
     if (limit.overrun) {
       overrun_.emplace(project_, starts_, limit.overrun->past);
       overrun_->limit(limit.overrun->sum);
+    }
+    if (limit.delay) {
+      overrun_.emplace(project_, starts_, limit.delay->delays);
+      overrun_->limit(limit.delay->sum);
     }
     for (std::size_t i = 0; i < project_.resources.size(); ++i) {
       tables_.emplace_back(project_, static_cast<int>(i), starts_);
@@ -91,6 +86,9 @@ class ConflictSearch::Search : public ReasonSource {
     lateness_.limit(limit.lateness);
     if (limit.overrun && overrun_) {
       overrun_->limit(limit.overrun->sum);
+    }
+    if (limit.delay && overrun_) {
+      overrun_->limit(limit.delay->sum);
     }
     for (int i = 0; i < starts_.count() && !is_refuted_; ++i) {
       const Tick length = project_.activities[static_cast<std::size_t>(i)].length;
@@ -190,6 +188,10 @@ class ConflictSearch::Search : public ReasonSource {
     head_ = 0;
     for (TimeTable& table : tables_) {
       table.fold_fixed(trail_);
+    }
+    lateness_.fold_fixed(trail_);
+    if (overrun_) {
+      overrun_->fold_fixed(trail_);
     }
   }
 
@@ -449,6 +451,7 @@ class ConflictSearch::Search : public ReasonSource {
   BoundTrail trail_;
   StartVariables starts_;
   Inference inference_;
+  std::vector<bool> is_given_;  ///< Per activity: it is fixed; empty: none is.
   LagRules lags_;
   bool lags_hold_;  ///< What follows from them is drawn before pairs are written down.
   PairRules pairs_;

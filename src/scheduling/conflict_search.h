@@ -7,6 +7,7 @@
 #include <optional>
 #include <vector>
 
+#include "scheduling/lateness_rule.h"
 #include "scheduling/search_tables.h"
 
 namespace coatwright {
@@ -17,11 +18,18 @@ struct Overrun {
   std::int64_t sum = 0;
 };
 
+/// The delays of activities, summed.
+struct DelaySum {
+  std::vector<Delay> delays;
+  std::int64_t sum = 0;
+};
+
 /// What a schedule must not exceed.
 struct CostLimit {
   std::int64_t lateness = std::numeric_limits<std::int64_t>::max();
   Tick end = kNeverTick;
   std::optional<Overrun> overrun = {};
+  std::optional<DelaySum> delay = {};
 };
 
 enum class ProofOutcome {

@@ -9,13 +9,23 @@ constexpr bool is_low(int side) {
 
 }  // namespace
 
-LagRules::LagRules(const Project& project, const StartVariables& starts)
+LagRules::LagRules(const Project& project,
+                   const StartVariables& starts,
+                   const std::vector<bool>& is_given)
     : starts_(starts), triggered_(static_cast<std::size_t>(2 * starts.count())) {
+  const auto is_open = [&](const auto& lag) {
+    return is_given.empty() || !is_given[static_cast<std::size_t>(lag.from)] ||
+           !is_given[static_cast<std::size_t>(lag.to)];
+  };
   for (const MinLag& one : project.min_lags) {
-    add(2 * one.from, 2 * one.to, one.lag);
+    if (is_open(one)) {
+      add(2 * one.from, 2 * one.to, one.lag);
+    }
   }
   for (const MaxLag& one : project.max_lags) {
-    add(2 * one.from + 1, 2 * one.to + 1, one.lag);
+    if (is_open(one)) {
+      add(2 * one.from + 1, 2 * one.to + 1, one.lag);
+    }
   }
 }
 

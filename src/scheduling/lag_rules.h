@@ -11,7 +11,9 @@ namespace coatwright {
 /// of another.
 class LagRules {
  public:
-  LagRules(const Project& project, const StartVariables& starts);
+  /// @param is_given per activity: whether its start is known, and the lags between such are kept;
+  /// empty: none is.
+  LagRules(const Project& project, const StartVariables& starts, const std::vector<bool>& is_given);
 
   /// Follows the lags from one side of a variable that has moved. @return false on a contradiction.
   bool propagate(int side, Inference& inference) const;

@@ -18,6 +18,16 @@ LatenessRule::LatenessRule(const Project& project, const StartVariables& starts,
   }
 }
 
+LatenessRule::LatenessRule(const Project& project,
+                           const StartVariables& starts,
+                           const std::vector<Delay>& delays)
+    : starts_(starts), looked_at_(project.activities.size(), false) {
+  for (const Delay& delay : delays) {
+    jobs_.push_back({{{delay.activity, 0}}, delay.past, delay.weight});
+    looked_at_[static_cast<std::size_t>(delay.activity)] = true;
+  }
+}
+
 void LatenessRule::add(const Project& project, const Job& job, Tick due) {
   if (due >= kNeverTick || job.weight <= 0 || job.activities.empty()) {
     return;
@@ -36,7 +46,7 @@ bool LatenessRule::looks_at(int activity) const {
 }
 
 LatenessRule::Latest LatenessRule::latest_of(const DueJob& job) const {
-  Latest latest{job.works.front(), 0};
+  Latest latest{std::nullopt, job.known};
   for (const Work& work : job.works) {
     const Tick late = starts_.low(work.activity) + work.length - job.due;
     if (late > latest.late) {
@@ -46,12 +56,28 @@ LatenessRule::Latest LatenessRule::latest_of(const DueJob& job) const {
   return latest;
 }
 
+void LatenessRule::fold_fixed(const BoundTrail& trail) {
+  for (DueJob& job : jobs_) {
+    std::erase_if(job.works, [&](const Work& work) {
+      const bool is_fixed = trail.is_fixed(work.activity);
+      if (is_fixed) {
+        job.known = std::max(job.known, starts_.low(work.activity) + work.length - job.due);
+      }
+      return is_fixed;
+    });
+    if (job.works.empty()) {
+      known_ += job.weight * job.known;
+    }
+  }
+  std::erase_if(jobs_, [](const DueJob& job) { return job.works.empty(); });
+}
+
 bool LatenessRule::propagate(Inference& inference) {
   if (limit_ == std::numeric_limits<std::int64_t>::max()) {
     return true;
   }
   latest_.clear();
-  std::int64_t sum = 0;
+  std::int64_t sum = known_;
   for (const DueJob& job : jobs_) {
     latest_.push_back(latest_of(job));
     sum += job.weight * latest_.back().late;
@@ -59,9 +85,10 @@ bool LatenessRule::propagate(Inference& inference) {
   const auto explain = [&](std::size_t except) {
     because_.clear();
     for (std::size_t i = 0; i < jobs_.size(); ++i) {
-      if (i != except && latest_[i].late > 0) {
-        const Tick earliest = jobs_[i].due + latest_[i].late - latest_[i].work.length;
-        because_.push_back(starts_.not_before(latest_[i].work.activity, earliest));
+      if (i != except && latest_[i].late > 0 && latest_[i].work) {
+        const Work& work = *latest_[i].work;
+        const Tick earliest = jobs_[i].due + latest_[i].late - work.length;
+        because_.push_back(starts_.not_before(work.activity, earliest));
       }
     }
   };

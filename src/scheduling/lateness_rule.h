@@ -1,11 +1,19 @@
 #pragma once
 
+#include <optional>
 #include <vector>
 
 #include "scheduling/inference.h"
 #include "scheduling/start_variables.h"
 
 namespace coatwright {
+
+/// How far one activity starts past a moment counts so much.
+struct Delay {
+  int activity = 0;
+  Tick past = 0;
+  int weight = 1;
+};
 
 /// Keeps the jobs' lateness, times their weights and summed, within a limit.
 class LatenessRule {
@@ -14,10 +22,17 @@ class LatenessRule {
   /// As if all jobs were due at one moment.
   LatenessRule(const Project& project, const StartVariables& starts, Tick due);
 
+  /// Delays of activities in place of jobs.
+  LatenessRule(const Project& project,
+               const StartVariables& starts,
+               const std::vector<Delay>& delays);
+
   /// No more than this from now on.
   void limit(std::int64_t lateness) { limit_ = lateness; }
   /// @return false on a contradiction.
   bool propagate(Inference& inference);
+  /// Leaves out what is fixed for good but for what it makes late.
+  void fold_fixed(const BoundTrail& trail);
   /// Whether an activity is in a job that can be late.
   [[nodiscard]] bool looks_at(int activity) const;
 
@@ -30,10 +45,11 @@ class LatenessRule {
     std::vector<Work> works;
     Tick due;
     std::int64_t weight;
+    Tick known = 0;  ///< How late what is fixed for good makes it.
   };
   /// The work of a job that ends last at its earliest, and how late that is.
   struct Latest {
-    Work work;
+    std::optional<Work> work;  ///< None: what is known.
     Tick late;
   };
   [[nodiscard]] Latest latest_of(const DueJob& job) const;
@@ -42,6 +58,7 @@ class LatenessRule {
   const StartVariables& starts_;
   std::vector<DueJob> jobs_;
   std::vector<bool> looked_at_;
+  std::int64_t known_ = 0;  ///< What jobs that are fixed for good come to.
   std::int64_t limit_ = std::numeric_limits<std::int64_t>::max();
   std::vector<Latest> latest_;
   std::vector<BoundLiteral> because_;

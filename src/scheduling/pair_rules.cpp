@@ -17,9 +17,10 @@ bool takes_time(const Occupation& one, const StartVariables& starts) {
 
 PairRules::PairRules(const Project& project,
                      const StartVariables& starts,
+                     const std::vector<bool>& is_given,
                      BoundTrail& trail,
                      int most_orders)
-    : starts_(starts), watching_(static_cast<std::size_t>(starts.count())) {
+    : starts_(starts), is_given_(is_given), watching_(static_cast<std::size_t>(starts.count())) {
   for (std::size_t i = 0; i < project.resources.size(); ++i) {
     add_resource(project, static_cast<int>(i), trail, most_orders);
   }
@@ -37,9 +38,14 @@ std::size_t PairRules::add_occupation(Occupation one) {
 void PairRules::add_exclusion(const Exclusion& exclusion, BoundTrail& trail, int most_orders) {
   std::vector<std::size_t> others;
   for (const Stretch& other : exclusion.other_side) {
-    others.push_back(add_occupation(occupation_of(other)));
+    if (!is_given(other.activity)) {
+      others.push_back(add_occupation(occupation_of(other)));
+    }
   }
   for (const Stretch& stretch : exclusion.one_side) {
+    if (is_given(stretch.activity)) {
+      continue;
+    }
     const std::size_t one = add_occupation(occupation_of(stretch));
     for (const std::size_t other : others) {
       add(one, other, trail, most_orders);

@@ -12,9 +12,11 @@ namespace coatwright {
 /// decide and learn it.
 class PairRules {
  public:
-  /// Order variables are added to the trail, up to `most_orders`.
+  /// Order variables are added to the trail, up to `most_orders`. @param is_given per activity:
+  /// whether the starts of others have been cleared of what it rules out; empty: of none.
   PairRules(const Project& project,
             const StartVariables& starts,
+            const std::vector<bool>& is_given,
             BoundTrail& trail,
             int most_orders);
 
@@ -29,6 +31,9 @@ class PairRules {
     int order;  ///< A variable. 1: `one` comes first; 0: `other` does. kNoOrder: none.
   };
   static constexpr int kNoOrder = -1;
+  [[nodiscard]] bool is_given(int activity) const {
+    return !is_given_.empty() && is_given_[static_cast<std::size_t>(activity)];
+  }
   std::size_t add_occupation(Occupation one);
   void add(std::size_t one, std::size_t other, BoundTrail& trail, int most_orders);
   [[nodiscard]] bool is_settled(const Occupation& one,
@@ -58,6 +63,7 @@ class PairRules {
   bool keep_order(const Occupation& first, const Occupation& second, Inference& inference);
 
   const StartVariables& starts_;
+  const std::vector<bool>& is_given_;
   std::vector<Occupation> occupations_;
   std::vector<Pair> pairs_;
   std::vector<std::vector<Watch>> watching_;  ///< Per start.

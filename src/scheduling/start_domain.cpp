@@ -41,4 +41,27 @@ StartNumbering::StartNumbering(const StartSet& set, Tick grain, Tick earliest, T
   }
 }
 
+StartDomain StartDomain::without(const std::vector<char>& barred) const {
+  auto chosen = std::make_shared<Chosen>();
+  chosen->begin = number_of(0);
+  chosen->size = size_;
+  for (int i = 0; i < size_; ++i) {
+    chosen->indices.push_back(static_cast<int>(chosen->numbers.size()));
+    if (barred[static_cast<std::size_t>(i)] == 0) {
+      chosen->numbers.push_back(number_of(i));
+      chosen->ticks.push_back(tick_of(i));
+    }
+  }
+  StartDomain left = *this;
+  left.size_ = static_cast<int>(chosen->numbers.size());
+  if (left.size_ == size_) {
+    return left;
+  }
+  chosen->indices.push_back(left.size_);
+  left.begin_ = 0;
+  left.ticks_ = chosen->ticks.data();
+  left.chosen_ = std::move(chosen);
+  return left;
+}
+
 }  // namespace coatwright

@@ -59,22 +59,41 @@ class StartDomain {
         first_(numbering_->first()),
         grain_(numbering_->grain()) {}
 
+  /// @param barred per index, and one more: whether the start is left out.
+  [[nodiscard]] StartDomain without(const std::vector<char>& barred) const;
+
   [[nodiscard]] int size() const { return size_; }
   [[nodiscard]] Tick tick_of(int index) const {
     return ticks_ != nullptr ? ticks_[begin_ + index] : first_ + (begin_ + index) * grain_;
   }
   /// The number of a start in the numbering.
-  [[nodiscard]] int number_of(int index) const { return begin_ + index; }
+  [[nodiscard]] int number_of(int index) const {
+    return chosen_ ? chosen_->numbers[static_cast<std::size_t>(index)] : begin_ + index;
+  }
   /// @return the first index whose start is not before a moment; size() when there is none.
   [[nodiscard]] int index_up(Tick tick) const {
+    if (chosen_) {
+      const int step = std::clamp(numbering_->up(tick) - chosen_->begin, 0, chosen_->size);
+      return chosen_->indices[static_cast<std::size_t>(step)];
+    }
     return std::clamp(numbering_->up(tick) - begin_, 0, size_);
   }
   /// @return the last index whose start is not after a moment; -1 when there is none.
   [[nodiscard]] int index_down(Tick tick) const { return index_up(tick + 1) - 1; }
 
  private:
+  /// Which of the numbering's starts are in the domain, where they do not follow each other.
+  struct Chosen {
+    int begin = 0;             ///< Number of the first that was looked at,
+    int size = 0;              ///< and how many were.
+    std::vector<int> indices;  ///< Per start looked at and one more: of the first not before it.
+    std::vector<int> numbers;  ///< By index.
+    std::vector<Tick> ticks;   ///< By index.
+  };
+
   std::shared_ptr<const StartNumbering> numbering_;
-  int begin_;  ///< Number of the first that is in the domain.
+  std::shared_ptr<const Chosen> chosen_ = nullptr;
+  int begin_;  ///< Number of the first that is in the domain; 0 where it has chosen ones.
   int size_;
   // Of the numbering, at hand: no question is asked more often.
   const Tick* ticks_;

@@ -75,6 +75,9 @@ bool TimeTable::set_capacity(const std::vector<std::pair<Tick, int>>& changes, c
       capacity_.push_back({at, useful});
     }
   }
+  is_ample_ = std::all_of(capacity_.begin(), capacity_.end(), [&](const CapacityStep& step) {
+    return step.capacity >= reach.amount;
+  });
   return is_kept;
 }
 
@@ -152,6 +155,9 @@ void TimeTable::explain_taken(const BoundTrail& trail, Tick at, int spare, std::
 }
 
 bool TimeTable::propagate(Inference& inference) {
+  if (is_ample_) {
+    return true;
+  }
   build_profile();
   for (const Segment& one : profile_) {
     if (one.taken > one.capacity && one.taken > 0) {

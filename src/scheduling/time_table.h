@@ -58,7 +58,8 @@ class TimeTable {
   std::vector<Segment> profile_;
   std::vector<std::pair<Tick, int>> events_;  ///< Reused by build_profile().
   std::vector<BoundLiteral> because_;
-  int worst_spare_ = 0;  ///< The least capacity that is left anywhere.
+  bool is_ample_ = false;  ///< All that is open fits at once, wherever it lies.
+  int worst_spare_ = 0;    ///< The least capacity that is left anywhere.
 };
 
 }  // namespace coatwright

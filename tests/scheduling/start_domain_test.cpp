@@ -33,3 +33,26 @@ TEST_CASE("Limits cut starts off, on the grain", "[scheduling]") {
   CHECK(domain.tick_of(domain.size() - 1) == 80);
   CHECK(StartDomain(StartSet{{{0, 20}}}, 5, 21, 100).size() == 0);
 }
+
+TEST_CASE("Starts that are barred leave no hole", "[scheduling]") {
+  const StartDomain all(StartSet{{{0, 20}, {35, 35}, {60, 90}}}, 5, 7, 83);
+  std::vector<char> barred(static_cast<std::size_t>(all.size()) + 1, 0);
+  std::vector<Tick> starts;  // told one by one which are left
+  for (int i = 0; i < all.size(); ++i) {
+    barred[static_cast<std::size_t>(i)] = i % 3 == 1 ? 1 : 0;
+    if (i % 3 != 1) {
+      starts.push_back(all.tick_of(i));
+    }
+  }
+  const StartDomain left = all.without(barred);
+  REQUIRE(left.size() == static_cast<int>(starts.size()));
+  for (Tick tick = -3; tick <= 100; ++tick) {
+    const auto first = std::lower_bound(starts.begin(), starts.end(), tick);
+    CAPTURE(tick);
+    CHECK(left.index_up(tick) == static_cast<int>(first - starts.begin()));
+  }
+  for (int i = 0; i < left.size(); ++i) {
+    CHECK(left.tick_of(i) == starts[static_cast<std::size_t>(i)]);
+    CHECK(all.tick_of(left.number_of(i) - all.number_of(0)) == starts[static_cast<std::size_t>(i)]);
+  }
+}
