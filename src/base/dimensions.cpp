@@ -1,5 +1,5 @@
-// Length, width and thickness as people type them; the rest of quantity_text.h is in
-// quantity_text.cpp.
+// Three lengths as people type them, of a board and of a room; the rest of quantity_text.h is in
+// quantity_text.cpp, and of vapour_text.h in vapour_text.cpp.
 #include <array>
 #include <charconv>
 #include <cmath>
@@ -8,6 +8,7 @@
 #include <fmt/format.h>
 
 #include "base/quantity_text.h"
+#include "base/vapour_text.h"
 
 namespace coatwright {
 namespace {
@@ -175,6 +176,29 @@ Result<Dimensions> parse_dimensions(std::string_view text) {
                             text));
   }
   return Dimensions{length, width, thickness};
+}
+
+Result<AirVolume> parse_room(std::string_view text) {
+  constexpr double kShortest = 1.0;   // m
+  constexpr double kLongest = 100.0;  // m
+  constexpr double kHighest = 20.0;   // m
+  const auto lengths = three_lengths(text);
+  if (!lengths) {
+    return fail(
+        ErrorCode::kUsage,
+        fmt::format("'{}' is not length x width x height: write 6x5x3m or 20x16x10ft", text));
+  }
+  const auto& [length, width, height] = *lengths;
+  const auto within = [](Length one, double high) {
+    return one.metres() >= kShortest && one.metres() <= high;
+  };
+  if (!within(length, kLongest) || !within(width, kLongest) || !within(height, kHighest)) {
+    return fail(ErrorCode::kOutOfRange,
+                fmt::format("the room '{}' is out of range: length and width 1m to 100m, height 1m "
+                            "to 20m (66ft) are allowed",
+                            text));
+  }
+  return AirVolume::from_cubic_metres(length.metres() * width.metres() * height.metres());
 }
 
 }  // namespace coatwright
