@@ -10,6 +10,7 @@
 #include "recipe/recipe_names.h"
 #include "recipe/timing_reader.h"
 #include "recipe/toml_reader.h"
+#include "recipe/vapour_reader.h"
 
 namespace coatwright {
 namespace {
@@ -210,8 +211,9 @@ void read_hazards(TomlTable table, Hazards& hazards) {
 }
 
 /// Reads the rest once the stages, on which it leans, are in order.
-void read_body(TomlTable& table, Product& product) {
+void read_body(TomlTable& table, const Substances* substances, Product& product) {
   read_film(table.table("film"), product.film);
+  product.vapour = read_vapour(table, product.film, substances);
   read_stages(table, product);
   if (!table.ok()) {
     return;
@@ -229,7 +231,8 @@ void read_body(TomlTable& table, Product& product) {
 
 Result<Product> parse_product(std::string_view text,
                               const std::string& label,
-                              std::string_view expected_name) {
+                              std::string_view expected_name,
+                              const Substances* substances) {
   Result<TomlFile> file = TomlFile::parse(text, label);
   if (!file) {
     return pass_on(std::move(file.error()));
@@ -237,7 +240,7 @@ Result<Product> parse_product(std::string_view text,
   Product product;
   TomlTable root = file->root();
   read_head(root, expected_name, product);
-  read_body(root, product);
+  read_body(root, substances, product);
   root.finish();
   if (file->error()) {
     return tl::unexpected(*file->error());

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <fstream>
+#include <functional>
 #include <iterator>
 #include <set>
 #include <system_error>
@@ -10,6 +11,7 @@
 #include <fmt/format.h>
 
 #include "base/content_hash.h"
+#include "recipe/aftercare_reader.h"
 #include "recipe/application_reader.h"
 #include "recipe/defects_reader.h"
 #include "recipe/glue_reader.h"
@@ -20,7 +22,9 @@
 #include "recipe/safety_reader.h"
 #include "recipe/sanding_reader.h"
 #include "recipe/schedule_reader.h"
+#include "recipe/substance_reader.h"
 #include "recipe/tables_reader.h"
+#include "recipe/vapour_reader.h"
 
 namespace coatwright {
 
@@ -93,7 +97,7 @@ std::vector<std::string> names_of(const Files& files) {
 /// One kind of recipe: its files, and those already read.
 template <class T>
 struct Shelf {
-  using Parse = Result<T> (*)(std::string_view, const std::string&, std::string_view);
+  using Parse = std::function<Result<T>(std::string_view, const std::string&, std::string_view)>;
 
   Files files;
   std::optional<Error> folder_error;  ///< The shop's own folder could not be listed.
@@ -123,7 +127,7 @@ struct Shelf {
     return &file->second;
   }
 
-  Result<const T*> find(std::string_view what, const std::string& name, Parse parse) {
+  Result<T*> find(std::string_view what, const std::string& name, const Parse& parse) {
     if (const auto known = read.find(name); known != read.end()) {
       return &known->second;
     }
@@ -162,6 +166,17 @@ Result<const T*> table(std::optional<T>& kept,
     kept = std::move(*value);
   }
   return &*kept;
+}
+
+/// The shop's own file of a table that it may add to; none where it has no such file.
+std::optional<RecipeFile> own_file(const std::optional<std::filesystem::path>& folder,
+                                   std::string_view path) {
+  std::error_code ignored;  // what cannot be looked at is found out by reading it
+  if (!folder || !std::filesystem::exists(*folder / path, ignored)) {
+    return std::nullopt;
+  }
+  const std::filesystem::path own = *folder / path;
+  return RecipeFile{own.string(), "", own};
 }
 
 /// What a product's own intervals come to in a word.
@@ -263,7 +278,10 @@ struct RecipeBook::State {
   std::optional<SandingTable> sanding;
   std::optional<Application> application;
   std::optional<Glues> glues;
-  std::optional<std::vector<SafetyStatement>> safety_statements;
+  std::optional<Substances> substances;      ///< Those built in.
+  std::optional<Substances> all_substances;  ///< With the shop's own.
+  std::optional<SafetyTexts> safety_texts;
+  std::optional<Aftercare> aftercare;
   std::optional<Defects> defects;
 };
 
@@ -292,8 +310,40 @@ Result<const Product*> RecipeBook::product(const std::string& name) const {
              : &state_->paced.emplace(name, paced(**labelled, state_->learned)).first->second;
 }
 
+Result<Product*> RecipeBook::product_of_file(const std::string& name) const {
+  const auto known = substances();
+  if (!known) {
+    return pass_on(known.error());
+  }
+  const auto parse =
+      [&known](std::string_view text, const std::string& label, std::string_view file_name) {
+        return parse_product(text, label, file_name, *known);
+      };
+  return state_->products.find("product", name, parse);
+}
+
+const Vapour* RecipeBook::vapour_of_origin(const Product& product) const {
+  const Product* at = &product;
+  std::set<std::string> seen;  // a circle is class_of()'s to report
+  while (!at->vapour && !at->made_from.empty() && seen.insert(at->name).second) {
+    const auto next = product_of_file(at->made_from);
+    if (!next) {
+      return nullptr;
+    }
+    at = *next;
+  }
+  return at->vapour ? &*at->vapour : nullptr;
+}
+
 Result<const Product*> RecipeBook::product_as_labelled(const std::string& name) const {
-  return state_->products.find("product", name, &parse_product);
+  const auto product = product_of_file(name);
+  if (!product || (*product)->vapour) {
+    return product;
+  }
+  if (const Vapour* origin = vapour_of_origin(**product)) {
+    (*product)->vapour = vapour_made_from(*origin, (*product)->film);
+  }
+  return product;
 }
 
 Result<std::string> RecipeBook::product_text(const std::string& name) const {
@@ -413,8 +463,30 @@ Result<const Glue*> RecipeBook::glue(const std::string& name) const {
   return &found->second;
 }
 
-Result<const std::vector<SafetyStatement>*> RecipeBook::safety_statements() const {
-  return table(state_->safety_statements, "safety.toml", &parse_safety_statements);
+Result<const Substances*> RecipeBook::substances() const {
+  if (state_->all_substances) {
+    return &*state_->all_substances;
+  }
+  const auto built_in = table(state_->substances, "substances.toml", &parse_substances);
+  const auto file = own_file(state_->own_folder, "substances.toml");
+  if (!built_in || !file) {
+    return built_in;
+  }
+  const auto text = text_of(*file);
+  auto own = text ? parse_substances(*text, file->label) : tl::unexpected(text.error());
+  if (!own) {
+    return pass_on(std::move(own.error()));
+  }
+  state_->all_substances = with_own(**built_in, std::move(*own));
+  return &*state_->all_substances;
+}
+
+Result<const SafetyTexts*> RecipeBook::safety_texts() const {
+  return table(state_->safety_texts, "safety.toml", &parse_safety_texts);
+}
+
+Result<const Aftercare*> RecipeBook::aftercare() const {
+  return table(state_->aftercare, "aftercare.toml", &parse_aftercare);
 }
 
 Result<const Defects*> RecipeBook::defects() const {
@@ -512,8 +584,10 @@ Result<std::vector<std::string>> RecipeBook::species_names() const {
   return names;
 }
 
-Result<Product> RecipeBook::read_product(std::string_view text, const std::string& label) {
-  return parse_product(text, label);
+Result<Product> RecipeBook::read_product(std::string_view text,
+                                         const std::string& label,
+                                         const Substances* substances) {
+  return parse_product(text, label, "", substances);
 }
 
 Result<Schedule> RecipeBook::read_schedule(std::string_view text, const std::string& label) {

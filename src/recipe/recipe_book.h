@@ -10,6 +10,7 @@
 
 #include "base/embedded_file.h"
 #include "base/result.h"
+#include "recipe/aftercare.h"
 #include "recipe/application.h"
 #include "recipe/defect.h"
 #include "recipe/glue.h"
@@ -19,6 +20,7 @@
 #include "recipe/safety_statement.h"
 #include "recipe/sanding_table.h"
 #include "recipe/schedule.h"
+#include "recipe/substance.h"
 #include "recipe/tables.h"
 
 namespace coatwright {
@@ -69,8 +71,13 @@ class RecipeBook {
   [[nodiscard]] Result<const Glues*> glues() const;
   /// One of them. Errors: kNotFound naming the nearest names.
   [[nodiscard]] Result<const Glue*> glue(const std::string& name) const;
+  /// What evaporates from products, by name: those built in, and the shop's own substances.toml,
+  /// which adds to them and overrules them one by one.
+  [[nodiscard]] Result<const Substances*> substances() const;
   /// All that the safety sheet may say, in the order of the file.
-  [[nodiscard]] Result<const std::vector<SafetyStatement>*> safety_statements() const;
+  [[nodiscard]] Result<const SafetyTexts*> safety_texts() const;
+  /// What the person who receives a piece is told, in the order of the file.
+  [[nodiscard]] Result<const Aftercare*> aftercare() const;
   /// The defects of finishes, in the order of the file.
   [[nodiscard]] Result<const Defects*> defects() const;
   /// One of them. Errors: kNotFound listing all of their names, the nearest first.
@@ -85,14 +92,20 @@ class RecipeBook {
   [[nodiscard]] Result<std::vector<std::string>> species_names() const;
 
   /// Reads one file as a product or schedule without taking it into the book.
-  /// @param label the name shown in errors. Errors: kInputFile with file, line, key, value,
-  /// allowed.
+  /// @param label the name shown in errors. @param substances those of a book that outlives the
+  /// product; null: what evaporates from it is not looked up. Errors: kInputFile with file, line,
+  /// key, value, allowed.
   [[nodiscard]] static Result<Product> read_product(std::string_view text,
-                                                    const std::string& label);
+                                                    const std::string& label,
+                                                    const Substances* substances = nullptr);
   [[nodiscard]] static Result<Schedule> read_schedule(std::string_view text,
                                                       const std::string& label);
 
  private:
+  /// A product as its own file has it.
+  [[nodiscard]] Result<Product*> product_of_file(const std::string& name) const;
+  /// The vapour of the nearest product in its chain of `made_from` that has one; null: none has.
+  [[nodiscard]] const Vapour* vapour_of_origin(const Product& product) const;
   /// The class at the end of a product's chain of `made_from`; null: it is a class itself.
   [[nodiscard]] Result<const Product*> class_of(const Product& product) const;
 

@@ -52,12 +52,29 @@ std::string_view name_in(const NamedValues<E>& values, E wanted) {
   return "";
 }
 
+std::vector<HazardClass> read_classes(TomlTable& table) {
+  std::vector<HazardClass> classes;
+  for (const std::string_view name : table.names("applies_to", names_in(known_hazards()))) {
+    classes.push_back(value_named(known_hazards(), name));
+  }
+  return classes;
+}
+
+SafetyHeadline read_headline(TomlTable& table) {
+  SafetyHeadline headline;
+  headline.applies_to = read_classes(table);
+  headline.title = table.text("title");
+  headline.text = table.text("text");
+  headline.source = table.text("source");
+  headline.how = table.name("how", known_grades());
+  table.finish();
+  return headline;
+}
+
 SafetyStatement read_statement(TomlTable& table) {
   SafetyStatement statement;
   statement.section = choice(table, "section", known_sections());
-  for (const std::string_view name : table.names("applies_to", names_in(known_hazards()))) {
-    statement.applies_to.push_back(value_named(known_hazards(), name));
-  }
+  statement.applies_to = read_classes(table);
   statement.text = table.text("text");
   statement.source = table.text("source");
   statement.how = table.name("how", known_grades());
@@ -75,18 +92,23 @@ std::string_view name_of(HazardClass hazard) {
   return name_in(known_hazards(), hazard);
 }
 
-Result<std::vector<SafetyStatement>> parse_safety_statements(std::string_view text,
-                                                             const std::string& label) {
+Result<SafetyTexts> parse_safety_texts(std::string_view text, const std::string& label) {
   Result<TomlFile> file = TomlFile::parse(text, label);
   if (!file) {
     return pass_on(std::move(file.error()));
   }
-  std::vector<SafetyStatement> statements;
+  SafetyTexts all;
   std::set<std::string> texts;
   TomlTable root = file->root();
+  for (TomlTable& table : root.tables("headline", false)) {
+    all.headlines.push_back(read_headline(table));
+    if (table.ok() && !texts.insert(all.headlines.back().text).second) {
+      table.wrong("text", "each one once in the file");
+    }
+  }
   for (TomlTable& table : root.tables("statement", true)) {
-    statements.push_back(read_statement(table));
-    if (table.ok() && !texts.insert(statements.back().text).second) {
+    all.statements.push_back(read_statement(table));
+    if (table.ok() && !texts.insert(all.statements.back().text).second) {
       table.wrong("text", "each one once in the file");
     }
   }
@@ -94,7 +116,7 @@ Result<std::vector<SafetyStatement>> parse_safety_statements(std::string_view te
   if (file->error()) {
     return tl::unexpected(*file->error());
   }
-  return statements;
+  return all;
 }
 
 }  // namespace coatwright

@@ -13,7 +13,7 @@ namespace coatwright {
 /// @param label the file's name as errors show it.
 /// @return the statements in the order of the file.
 /// Errors: kInputFile with file, line, key, the value found and what is allowed.
-[[nodiscard]] Result<std::vector<SafetyStatement>> parse_safety_statements(
-    std::string_view text, const std::string& label);
+[[nodiscard]] Result<SafetyTexts> parse_safety_texts(std::string_view text,
+                                                     const std::string& label);
 
 }  // namespace coatwright

@@ -54,4 +54,19 @@ struct SafetyStatement {
   std::string how;                      ///< How it is known; of several parts, the weakest.
 };
 
+/// What is printed big, for the wall.
+struct SafetyHeadline {
+  std::string title;  ///< A few words.
+  std::string text;   ///< A sentence or three.
+  std::vector<HazardClass> applies_to;
+  std::string source;
+  std::string how;
+};
+
+/// All that the sheet may say, each kind in the order of the file.
+struct SafetyTexts {
+  std::vector<SafetyStatement> statements;
+  std::vector<SafetyHeadline> headlines;  ///< The gravest first.
+};
+
 }  // namespace coatwright

@@ -4,6 +4,18 @@
 
 namespace coatwright {
 
+std::string_view name_of(Averaging averaging) {
+  switch (averaging) {
+    case Averaging::kShift:
+      return "shift";
+    case Averaging::kShortTerm:
+      return "short-term";
+    case Averaging::kCeiling:
+      break;
+  }
+  return "ceiling";
+}
+
 const Known<VapourFraction>* Substance::lowest_explosive_limit() const {
   const auto lowest =
       std::min_element(lower_explosive_limits.begin(),
@@ -14,9 +26,9 @@ const Known<VapourFraction>* Substance::lowest_explosive_limit() const {
 
 const ExposureLimit* Substance::strictest_limit() const {
   const auto stricter = [](const ExposureLimit& a, const ExposureLimit& b) {
-    const bool a_shift = a.averaging == Averaging::kShift;
-    const bool b_shift = b.averaging == Averaging::kShift;
-    return a_shift != b_shift ? a_shift : a.at_most.value < b.at_most.value;
+    return a.at_most.value != b.at_most.value
+               ? a.at_most.value < b.at_most.value
+               : a.averaging == Averaging::kShift && b.averaging != Averaging::kShift;
   };
   const auto strictest = std::min_element(limits.begin(), limits.end(), stricter);
   return strictest == limits.end() ? nullptr : &*strictest;
@@ -25,7 +37,7 @@ const ExposureLimit* Substance::strictest_limit() const {
 double Vapour::voc_g_per_l() const {
   double grams = 0.0;
   for (const SolventShare& one : solvents) {
-    if (one.substance->density) {
+    if (one.substance != nullptr && one.substance->organic && one.substance->density) {
       grams += volatile_share * one.share * one.substance->density->value.g_per_l();
     }
   }

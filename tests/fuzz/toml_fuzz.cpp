@@ -66,7 +66,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   check(parse_compatibility(text, kLabel), "parse_compatibility");
   check(parse_species(text, kLabel), "parse_species");
   check(parse_working_times(text, kLabel), "parse_working_times");
-  check(parse_safety_statements(text, kLabel), "parse_safety_statements");
+  check(parse_safety_texts(text, kLabel), "parse_safety_texts");
   check(parse_glues(text, kLabel), "parse_glues");
   check(read_building_job(text, kLabel), "read_building_job");
   if (product) {

@@ -65,7 +65,7 @@ std::vector<std::map<std::string, std::string>> rows_of(const std::string& text)
   std::vector<std::string> names;
   std::istringstream lines(text);
   for (std::string line; std::getline(lines, line);) {
-    std::vector<std::string> cells = test::cells_of(line);
+    std::vector<std::string> cells = test::quoted_cells_of(line);
     if (names.empty()) {
       names = cells;
       continue;

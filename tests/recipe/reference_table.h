@@ -10,7 +10,7 @@
 namespace coatwright::test {
 
 /// The cells of one line, where a quoted cell may hold commas.
-inline std::vector<std::string> cells_of(const std::string& line) {
+inline std::vector<std::string> quoted_cells_of(const std::string& line) {
   std::vector<std::string> cells(1);
   bool quoted = false;
   for (const char c : line) {
@@ -32,7 +32,7 @@ inline std::vector<std::vector<std::string>> table(const std::string& file) {
   std::string line;
   std::getline(stream, line);
   while (std::getline(stream, line)) {
-    rows.push_back(cells_of(line));
+    rows.push_back(quoted_cells_of(line));
   }
   if (rows.empty()) {
     WARN("skipped: the table " << file << " is not present");

@@ -28,7 +28,9 @@ how = "read"
 )";
 
 Result<std::vector<SafetyStatement>> parse(const std::string& text) {
-  return parse_safety_statements(text, "safety.toml");
+  return parse_safety_texts(text, "safety.toml").map([](const SafetyTexts& texts) {
+    return texts.statements;
+  });
 }
 
 }  // namespace
@@ -46,6 +48,25 @@ TEST_CASE("The statements of the safety sheet are read in their order", "[recipe
   CHECK(rags.source == "judgement");
   CHECK(rags.how == "from memory");
   CHECK(statements->back().section == SafetySection::kEveryPage);
+}
+
+TEST_CASE("The headlines of the safety sheet are read in their order", "[recipe]") {
+  // Consistency check: the format is ours.
+  const auto texts = parse_safety_texts(std::string(kStatements) + R"(
+[[headline]]
+applies_to = ["flammable", "all"]
+title = "FIRE"
+text = "No flame."
+source = "judgement"
+how = "judgement"
+)",
+                                        "safety.toml");
+  REQUIRE(texts);
+  REQUIRE(texts->headlines.size() == 1);
+  CHECK(texts->headlines.front().title == "FIRE");
+  CHECK(texts->headlines.front().text == "No flame.");
+  CHECK(texts->headlines.front().applies_to ==
+        std::vector<HazardClass>{HazardClass::kFlammable, HazardClass::kAll});
 }
 
 TEST_CASE("Sections and classes of hazard have their names", "[recipe]") {
