@@ -6,17 +6,17 @@
 namespace coatwright {
 namespace {
 
-bool applies(const SafetyStatement& statement, const Product& product) {
-  return std::any_of(statement.applies_to.begin(),
-                     statement.applies_to.end(),
-                     [&](HazardClass hazard) { return belongs_to(product, hazard); });
+bool applies(const std::vector<HazardClass>& classes, const Product& product) {
+  return std::any_of(classes.begin(), classes.end(), [&](HazardClass hazard) {
+    return belongs_to(product, hazard);
+  });
 }
 
 std::vector<std::size_t> concerned(const SafetyStatement& statement,
                                    const std::vector<const Product*>& products) {
   std::vector<std::size_t> positions;
   for (std::size_t i = 0; i < products.size(); ++i) {
-    if (applies(statement, *products[i])) {
+    if (applies(statement.applies_to, *products[i])) {
       positions.push_back(i);
     }
   }
@@ -83,10 +83,19 @@ std::vector<HazardClass> hazards_of(const Product& product) {
 }
 
 SafetySheet make_safety_sheet(const std::vector<const Product*>& products,
-                              const std::vector<SafetyStatement>& statements) {
-  SafetySheet sheet{each_once(products), {}};
+                              const SafetyTexts& texts) {
+  SafetySheet sheet{each_once(products), {}, {}};
+  for (const SafetyHeadline& headline : texts.headlines) {
+    const bool concerns =
+        std::any_of(sheet.products.begin(), sheet.products.end(), [&](const Product* product) {
+          return applies(headline.applies_to, *product);
+        });
+    if (concerns && sheet.headlines.size() < kMostHeadlines) {
+      sheet.headlines.push_back(&headline);
+    }
+  }
   std::map<SafetySection, SheetSection> sections;
-  for (const SafetyStatement& statement : statements) {
+  for (const SafetyStatement& statement : texts.statements) {
     auto positions = concerned(statement, sheet.products);
     if (!positions.empty()) {
       SheetSection& section = sections[statement.section];

@@ -19,10 +19,14 @@ struct SheetSection {
   std::vector<SheetStatement> statements;  ///< At least one.
 };
 
+/// So many things can be read from two metres, and kept in mind.
+inline constexpr std::size_t kMostHeadlines = 3;
+
 /// Points into the products and statements it was made from.
 struct SafetySheet {
   std::vector<const Product*> products;
-  std::vector<SheetSection> sections;  ///< In the order of SafetySection; none empty.
+  std::vector<const SafetyHeadline*> headlines;  ///< At most kMostHeadlines, the gravest first.
+  std::vector<SheetSection> sections;            ///< In the order of SafetySection; none empty.
 };
 
 /// Whether a product belongs to a class of hazard.
@@ -31,10 +35,10 @@ struct SafetySheet {
 /// The classes that a product belongs to, without kAll.
 [[nodiscard]] std::vector<HazardClass> hazards_of(const Product& product);
 
-/// Chooses the statements that apply to any of the products.
+/// Chooses the headlines and statements that apply to any of the products.
 /// @param products  each named once is enough: a second time adds nothing.
-/// @param statements  their order within a section is kept.
+/// @param texts  the order of the statements within a section is kept, and that of the headlines.
 [[nodiscard]] SafetySheet make_safety_sheet(const std::vector<const Product*>& products,
-                                            const std::vector<SafetyStatement>& statements);
+                                            const SafetyTexts& texts);
 
 }  // namespace coatwright

@@ -18,12 +18,16 @@ inline const RecipeBook& book() {
   return kBook;
 }
 
-inline const std::vector<SafetyStatement>& statements() {
-  const auto all = book().safety_statements();
+inline const SafetyTexts& texts() {
+  const auto all = book().safety_texts();
   if (!all) {
     FAIL(all.error().text());
   }
   return **all;
+}
+
+inline const std::vector<SafetyStatement>& statements() {
+  return texts().statements;
 }
 
 inline const Product& product(const std::string& name) {
@@ -67,7 +71,7 @@ inline SafetySheet sheet_of(const std::vector<std::string>& names) {
   for (const std::string& name : names) {
     products.push_back(&product(name));
   }
-  return make_safety_sheet(products, statements());
+  return make_safety_sheet(products, texts());
 }
 
 inline std::set<SafetySection> sections_of(const SafetySheet& sheet) {

@@ -85,7 +85,7 @@ TEST_CASE("Every statement stands on the sheets of the products it applies to an
 TEST_CASE("Every statement can come to be said", "[safety]") {
   const Product urethane = two_part_urethane();
   const Product acid = acid_cured();
-  std::set<std::string> said = texts_of(make_safety_sheet({&urethane, &acid}, statements()));
+  std::set<std::string> said = texts_of(make_safety_sheet({&urethane, &acid}, test::texts()));
   for (const auto& [name, classes] : known_classes()) {
     said.merge(texts_of(sheet_of({name})));
   }
@@ -123,11 +123,11 @@ TEST_CASE("Rags come first as soon as one product of the job has oil", "[safety]
 TEST_CASE("Isocyanates and catalysts are spoken of where they occur", "[safety]") {
   const Product urethane = two_part_urethane();
   const Product acid = acid_cured();
-  CHECK(sections_of(make_safety_sheet({&urethane}, statements())) ==
+  CHECK(sections_of(make_safety_sheet({&urethane}, test::texts())) ==
         with_common({S::kIsocyanates, S::kCatalysts}));
-  CHECK(sections_of(make_safety_sheet({&acid}, statements())) == with_common({S::kCatalysts}));
-  const auto acid_only = texts_of(make_safety_sheet({&acid}, statements()));
-  const auto urethane_only = texts_of(make_safety_sheet({&urethane}, statements()));
+  CHECK(sections_of(make_safety_sheet({&acid}, test::texts())) == with_common({S::kCatalysts}));
+  const auto acid_only = texts_of(make_safety_sheet({&acid}, test::texts()));
+  const auto urethane_only = texts_of(make_safety_sheet({&urethane}, test::texts()));
   const auto says_formaldehyde = [](const std::string& text) {
     return text.find("formaldehyde") != std::string::npos;
   };
