@@ -7,10 +7,11 @@ namespace coatwright {
 namespace {
 
 // In the order of the enumeration.
-constexpr std::array<std::string_view, 24> kNames = {
-    "sample",   "sand",     "clean",   "raise_grain", "wash",    "fill",   "mask",    "mix",
-    "apply",    "wipe",     "rags",    "abrade",      "flip",    "unmask", "glue",    "dry_fit",
-    "assemble", "hardware", "rub_out", "clean_gun",   "fan_off", "wait",   "inspect", "deliver"};
+constexpr std::array<std::string_view, 26> kNames = {
+    "sample", "sand",    "clean",    "raise_grain", "wash",    "fill",      "mask",
+    "mix",    "apply",   "wipe",     "rags",        "abrade",  "flip",      "unmask",
+    "glue",   "dry_fit", "assemble", "hardware",    "rub_out", "clean_gun", "fan_off",
+    "wait",   "inspect", "deliver",  "clean_booth", "reenter"};
 
 }  // namespace
 

@@ -11,6 +11,7 @@
 #include "base/units.h"
 #include "drying/stage.h"
 #include "recipe/product.h"
+#include "safety/room_air.h"
 
 /// The dated result of planning, as docs/plan-format.md describes it. Data alone: report/ prints
 /// it.
@@ -40,7 +41,9 @@ enum class StepKind {
   kFanOff,
   kWait,
   kInspect,
-  kDeliver
+  kDeliver,
+  kCleanBooth,  ///< Deposits out of it, and its filters new.
+  kReenter      ///< Not before it may one breathe the finishing room's air; no work.
 };
 
 /// "sand", "raise_grain", "clean_gun" ... as the plan's JSON writes them.
@@ -107,6 +110,7 @@ struct PlanStep {
   std::string work_source;  ///< Source of the working time.
   std::vector<std::string> notes;
   std::vector<std::string> cautions;
+  std::vector<std::string> hazards = {};  ///< Of a coat, a word or two each, the gravest first.
 };
 
 /// The chance that one step finds its windows open when the calendar says.
@@ -251,6 +255,26 @@ struct PlanShop {
   std::optional<int> benches;
 };
 
+/// What one coat sets free into the finishing room.
+struct PlanVapour {
+  int step = 0;       ///< Id of the step that begins it.
+  CoatVapour vapour;  ///< Points into the recipes that the plan was made from.
+  /// The highest that the mixed air comes to from its first stroke until the next coat's, other
+  /// coats' vapour included; none: the room is not known.
+  std::optional<double> of_explosive_limit;
+  std::optional<double> of_exposure_limits;
+};
+
+/// What the plan does to the air of the finishing room.
+struct PlanRoom {
+  FinishingRoom room;
+  std::vector<PlanVapour> coats;  ///< In order.
+  std::vector<FanRun> runs;       ///< As of a RoomCourse.
+  /// The least fan that keeps every coat below a quarter of the explosive limit; none: the one
+  /// there is does, or the room is not known, or none would.
+  std::optional<AirFlow> fan_needed;
+};
+
 /// A step that has another place than in the plan before.
 struct PlanChange {
   StepKind kind = StepKind::kSand;
@@ -297,6 +321,7 @@ struct Plan {
   double chance = 0;                     ///< That it ends by its date.
   PlanSearch search;
   std::vector<Interval> hours;
+  std::optional<PlanRoom> room;  ///< None: nothing that is put on gives off vapour.
   std::optional<PlanShop> shop;  ///< None: one piece was planned as if it had the shop to itself.
   std::vector<PlanPiece> pieces;
   std::vector<AirKnot> air;  ///< Corners that the plan's drying clocks ran over.

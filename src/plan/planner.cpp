@@ -5,6 +5,7 @@
 #include "plan/best_chain.h"
 #include "plan/plan_facts.h"
 #include "plan/preparations.h"
+#include "plan/room_plan.h"
 #include "plan/work_sequence.h"
 #include "recipe/schedule_check.h"
 
@@ -65,6 +66,15 @@ void add_hold_ups(const Chain& chain, Plan& plan) {
   plan.hold_ups.insert(plan.hold_ups.end(), waits.begin(), waits.end());
 }
 
+/// One maker is there.
+std::vector<StaffedHours> alone_in(const std::vector<Interval>& hours) {
+  std::vector<StaffedHours> staffed;
+  for (const Interval& open : hours) {
+    staffed.push_back({open, 1});
+  }
+  return staffed;
+}
+
 PlanPiece piece_of(const PlanRequest& request, const Chain& chain) {
   PlanPiece piece;
   piece.name = request.piece.name;
@@ -90,6 +100,16 @@ Result<Plan> make_plan(const PlanRequest& request, const RecipeBook& book, const
   plan.by = request.by;
   plan.confidence = request.confidence;
   plan.hours = request.hours;
+  const std::vector<RoomPart> parts = {{request.piece.name, "all", &request.piece}};
+  const auto forbidden = ignition_forbids(request.room, parts, book);
+  if (!forbidden) {
+    return pass_on(forbidden.error());
+  }
+  if (!forbidden->empty()) {
+    refuse_plan(*forbidden, plan);
+    plan.pieces.push_back(piece_of(request, Chain{}));
+    return plan;
+  }
   auto chain = best_chain(request, Strictness::kPlan, book, clocks, plan.search.nodes);
   if (!chain) {
     return pass_on(chain.error());
@@ -135,6 +155,10 @@ Result<Plan> make_plan(const PlanRequest& request, const RecipeBook& book, const
     return pass_on(preparations.error());
   }
   plan.preparations = std::move(*preparations);
+  if (auto added = add_room(request.room, parts, alone_in(request.hours), book, clocks, plan);
+      !added) {
+    return pass_on(added.error());
+  }
   plan.air = air_of(air, plan);
   return plan;
 }

@@ -8,6 +8,7 @@
 #include "base/result.h"
 #include "plan/plan.h"
 #include "recipe/recipe_book.h"
+#include "safety/room_air.h"
 
 namespace coatwright {
 
@@ -59,6 +60,7 @@ struct PlanRequest {
   double confidence = 0.9;      ///< 0.5 .. 0.99
   std::vector<Interval> hours;  ///< When people are there, in order, up to the horizon.
   Time horizon;                 ///< The plan is given up here.
+  FinishingRoom room = {};      ///< Where films dry.
 };
 
 /// Plans one piece, going on from its log: every step at its earliest moment, with abrading first

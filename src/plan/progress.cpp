@@ -176,6 +176,8 @@ class Tally {
     }
     if (entry.kind == StepKind::kWipe) {
       end_wiping(entry.faces, entry.at);
+    } else if (entry.kind == StepKind::kRags) {
+      progress_.rags_overruled = true;
     }
   }
 
@@ -209,6 +211,7 @@ class Tally {
     }
     if (entry.product->hazards.rags_self_heat) {
       progress_.rags_open = true;
+      progress_.rags_overruled = false;
       progress_.rags_of = entry.product;
     }
     progress_.wetted_at.reset();
@@ -314,6 +317,7 @@ class Tally {
       const LaidCoat* coat = last_coat(face);
       if (coat != nullptr && !coat->came_in && coat->product->hazards.rags_self_heat) {
         progress_.rags_open = true;
+        progress_.rags_overruled = false;
         progress_.rags_of = coat->product;
       }
     }

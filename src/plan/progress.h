@@ -28,6 +28,8 @@ struct Progress {
   std::optional<PendingWipe> wipe;
   bool rags_open = false;            ///< Rags that can ignite are not logged as seen to.
   const Product* rags_of = nullptr;  ///< Whose rags.
+  bool rags_overruled = false;       ///< Left out with a reason since: they lie there, but hold
+                                     ///< nothing else back.
   std::optional<Time> mixed_at;      ///< Of the last mix, unless the tools were cleaned since.
   std::optional<Time> last_at;       ///< Of the last entry.
   std::vector<int> coats;            ///< Of each entry: the number in the schedule of its coat, or

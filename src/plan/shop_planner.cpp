@@ -10,6 +10,7 @@
 #include "plan/plan_changes.h"
 #include "plan/plan_facts.h"
 #include "plan/preparations.h"
+#include "plan/room_plan.h"
 #include "plan/shop_bounds.h"
 #include "plan/shop_chance.h"
 #include "plan/shop_hold_ups.h"
@@ -90,6 +91,14 @@ class ShopPlanner {
     auto shop = parts_of(request_, book_, clocks_);
     if (!shop) {
       return pass_on(shop.error());
+    }
+    const auto forbidden = ignition_forbids(request_.resources.room, room_parts_of(*shop), book_);
+    if (!forbidden) {
+      return pass_on(forbidden.error());
+    }
+    if (!forbidden->empty()) {
+      refuse_plan(*forbidden, plan_);
+      return std::move(plan_);
     }
     const ShopContext context{request_, *shop, book_, clocks_, lags_, for_work_, ticks_};
     auto searched = search_shop(context, watch, before);
@@ -272,8 +281,21 @@ class ShopPlanner {
                        plan_);
       }
     }
+    if (auto added = add_room(
+            request_.resources.room, room_parts_of(shop), request_.hours, book_, clocks_, plan_);
+        !added) {
+      return added;
+    }
     plan_.air = air_of(air_, plan_);
     return {};
+  }
+
+  static std::vector<RoomPart> room_parts_of(const ShopParts& shop) {
+    std::vector<RoomPart> parts;
+    for (const ShopPart& part : shop.parts) {
+      parts.push_back({part.request.piece.name, part.name, &part.request.piece});
+    }
+    return parts;
   }
 
   void add_warnings(const ShopParts& shop, const std::optional<FoundShop>& found) {

@@ -17,7 +17,8 @@ struct ShopResources {
   std::optional<int> rack_places;
   std::optional<int> benches;
   bool finishing_apart =
-      false;  ///< Films dry in a room of their own, out of the dust of the bench.
+      false;                ///< Films dry in a room of their own, out of the dust of the bench.
+  FinishingRoom room = {};  ///< Where films dry.
 };
 
 /// Work on a piece that is no finishing: gluing up, masking, assembling ...

@@ -9,6 +9,7 @@
 #include "plan/air_limits.h"
 #include "plan/building_now.h"
 #include "plan/room_now.h"
+#include "plan/safety_now.h"
 #include "plan/verdict.h"
 
 namespace coatwright {
@@ -92,8 +93,12 @@ class PieceView {
       name_product(*progress.rags_of, step);
       step.readiness = Readiness::kOpen;
       step.reason =
-          "Not logged as seen to; oily rags can ignite by themselves: into a closed metal "
-          "container full of water, or a listed oily-waste can, now";
+          progress.rags_overruled
+              ? "Left out, with a reason in the log; they still lie there, and can ignite by "
+                "themselves: into a closed metal container full of water, or a listed oily-waste "
+                "can, now"
+              : "Not logged as seen to; oily rags can ignite by themselves: into a closed metal "
+                "container full of water, or a listed oily-waste can, now";
       step.source = progress.rags_of->hazards.source;
       now_.steps.push_back(std::move(step));
     }
@@ -543,6 +548,7 @@ Result<std::vector<PieceNow>> what_now(const NowRequest& request,
     all.push_back(std::move(*now));
   }
   add_building(room, all);
+  hold_back_unsafe(room, all);
   return all;
 }
 

@@ -70,6 +70,7 @@ struct NowRequest {
   Time now;
   double confidence = 0.9;         ///< 0.5 .. 0.99
   std::optional<AskedStep> asked;  ///< None: the next steps of each piece's schedule.
+  FinishingRoom room = {};         ///< Where films dry.
 };
 
 /// What may be done now, what not yet and until when, by the log and the air.

@@ -382,10 +382,10 @@ TEST_CASE("Coats of one lacquer share the setting up and the cleaning of the gun
 TEST_CASE("A shared session has a chance where a part comes less far at another", "[plan]") {
   ShopRequest request = mild_shop(1);
   request.effort = 600;
-  request.jobs = {job("chest",
-                      {part("case", "precatalysed-lacquer", 1.2),
-                       part("lid", "precatalysed-lacquer", 0.5)},
-                      kMonday + hours(24 * 20))};
+  request.jobs = {
+      job("chest",
+          {part("case", "precatalysed-lacquer", 1.2), part("lid", "precatalysed-lacquer", 0.5)},
+          kMonday + hours(24 * 20))};
   const Plan plan = checked(request, mild_air());
   REQUIRE(of_kind(plan, StepKind::kCleanGun).size() < of_kind(plan, StepKind::kApply).size());
   int complete = 0;

@@ -266,7 +266,9 @@ TEST_CASE("A varnish past its window asks for abrading first", "[plan]") {
   coat.product_name = "oil-modified-varnish";
   coat.faces = {0};
   coat.at = kFriday;
-  piece.log = {coat};
+  LoggedWork rags = coat;
+  rags.kind = StepKind::kRags;
+  piece.log = {coat, rags};
   request.pieces = {piece};
   request.now = kFriday + hours(24 * 10);
   const auto now = what_now(request, book(), air);
