@@ -1,6 +1,6 @@
 -- The schema of a fresh store, all migrations run. A test compares it; do not edit by hand.
 PRAGMA application_id = 1129796180;
-PRAGMA user_version = 9;
+PRAGMA user_version = 10;
 
 CREATE TRIGGER log_entry_is_fixed BEFORE UPDATE ON log_entry
 BEGIN SELECT RAISE(ABORT, 'a log entry is never changed: strike it out and log it again'); END;
@@ -373,7 +373,8 @@ CREATE TABLE "shop_setting" (
   -- What the shop says about itself; a setting that is not here has its default.
   key TEXT PRIMARY KEY    -- which setting
     CHECK (key IN ('usual_day', 'hours', 'time_zone', 'units', 'people', 'spray_places',
-                   'rack_places', 'benches', 'finishing_room', 'learned_recoat')),
+                   'rack_places', 'benches', 'finishing_room', 'learned_recoat',
+                   'room', 'fan', 'fan_rated', 'mixing', 'ignition', 'emergency', 'cabinet')),
   value TEXT NOT NULL     -- as it was typed
     CHECK (value <> '')
 ) STRICT;

@@ -2,6 +2,9 @@
 
 #include <fmt/format.h>
 
+#include "base/quantity_text.h"
+#include "base/vapour_text.h"
+
 namespace coatwright {
 namespace {
 
@@ -46,6 +49,38 @@ const Error* first_error(const Result<T>&... results) {
   const Error* first = nullptr;
   ((first = first == nullptr && !results ? &results.error() : first), ...);
   return first;
+}
+
+/// What can be taken back: "none" is nothing.
+template <class T>
+Result<std::optional<T>> parsed_or_none(const std::string& text,
+                                        Result<T> (*parse)(std::string_view)) {
+  if (text == "none") {
+    return std::nullopt;
+  }
+  return parse(text).map([](T value) { return std::optional<T>(value); });
+}
+
+/// The room with what was said of it.
+Result<FinishingRoom> read_room(const Store& store) {
+  using Volumes = std::optional<AirVolume>;
+  using Flows = std::optional<AirFlow>;
+  const auto volume = read_setting<Volumes>(store, ShopSetting::kRoom, "room", parse_room_setting);
+  const auto fan = read_setting<Flows>(store, ShopSetting::kFan, "fan", parse_fan_setting);
+  const auto rating =
+      read_setting<FanRating>(store, ShopSetting::kFanRated, "fan's rating", parse_fan_rating);
+  const auto mixing =
+      read_setting<MixingFactor>(store, ShopSetting::kMixing, "mixing factor", parse_mixing);
+  const auto ignition =
+      read_setting<std::string>(store, ShopSetting::kIgnition, "ignition", parse_words);
+  if (const Error* wrong = first_error(volume, fan, rating, mixing, ignition)) {
+    return pass_on(*wrong);
+  }
+  return FinishingRoom{volume->value_or(std::nullopt),
+                       fan->value_or(std::nullopt),
+                       rating->value_or(FanRating::kUnknown),
+                       mixing->value_or(MixingFactor::assumed()),
+                       ignition->value_or("")};
 }
 
 Result<UnitSystem> units_from_store(const std::string& text) {
@@ -107,6 +142,59 @@ Result<bool> parse_learned_recoat(const std::string& text) {
                           text));
 }
 
+Result<std::optional<AirVolume>> parse_room_setting(const std::string& text) {
+  return parsed_or_none<AirVolume>(text, &parse_room);
+}
+
+Result<std::optional<AirFlow>> parse_fan_setting(const std::string& text) {
+  return parsed_or_none<AirFlow>(text, &parse_air_flow);
+}
+
+Result<FanRating> parse_fan_rating(const std::string& text) {
+  for (const FanRating rating : {FanRating::kRated, FanRating::kNotRated, FanRating::kUnknown}) {
+    if (text == name_of(rating)) {
+      return rating;
+    }
+  }
+  return fail(
+      ErrorCode::kUsage,
+      fmt::format("'{}': yes, where the fan and its motor are rated for flammable vapour, no "
+                  "or unknown is allowed",
+                  text));
+}
+
+Result<MixingFactor> parse_mixing(const std::string& text) {
+  const auto number = parse_measure(text);
+  if (!number) {
+    return fail(ErrorCode::kUsage,
+                fmt::format("'{}' is no mixing factor: write a number from 1 to 10", text));
+  }
+  if (*number < MixingFactor::kLeast || *number > MixingFactor::kMost) {
+    return fail(ErrorCode::kOutOfRange,
+                fmt::format("the mixing factor '{}' is out of range: 1 (perfect) to 10 (poor) is "
+                            "allowed",
+                            text));
+  }
+  return MixingFactor::from_number(*number);
+}
+
+Result<std::string> parse_words(const std::string& text) {
+  constexpr std::size_t kMost = 300;
+  const bool one_line = text.find_first_of("\n\r\t\f\v") == std::string::npos;
+  if (!one_line || text.size() > kMost) {
+    return fail(ErrorCode::kUsage,
+                fmt::format("one line of at most {} letters is allowed, or none", kMost));
+  }
+  return text == "none" ? "" : text;
+}
+
+Result<bool> parse_yes_or_no(const std::string& text) {
+  if (text == "yes" || text == "no") {
+    return text == "yes";
+  }
+  return fail(ErrorCode::kUsage, fmt::format("'{}': yes or no is allowed", text));
+}
+
 Result<ShopSettings> read_shop_settings(const Store& store) {
   const auto usual_day =
       read_setting<UsualDay>(store, ShopSetting::kUsualDay, "usual day", UsualDay::parse);
@@ -124,9 +212,25 @@ Result<ShopSettings> read_shop_settings(const Store& store) {
       store, ShopSetting::kFinishingRoom, "finishing room", parse_finishing_room);
   const auto recoat = read_setting<bool>(
       store, ShopSetting::kLearnedRecoat, "learned recoat", parse_learned_recoat);
+  const auto room = read_room(store);
+  const auto emergency =
+      read_setting<std::string>(store, ShopSetting::kEmergency, "emergency numbers", parse_words);
+  const auto cabinet = read_setting<bool>(store, ShopSetting::kCabinet, "cabinet", parse_yes_or_no);
   const auto days = store.special_days();
-  if (const Error* wrong = first_error(
-          usual_day, hours, time_zone, units, people, spray, rack, benches, apart, recoat, days)) {
+  if (const Error* wrong = first_error(usual_day,
+                                       hours,
+                                       time_zone,
+                                       units,
+                                       people,
+                                       spray,
+                                       rack,
+                                       benches,
+                                       apart,
+                                       recoat,
+                                       room,
+                                       emergency,
+                                       cabinet,
+                                       days)) {
     return pass_on(*wrong);
   }
   return ShopSettings{*usual_day,
@@ -139,6 +243,9 @@ Result<ShopSettings> read_shop_settings(const Store& store) {
                       *benches,
                       *apart,
                       *recoat,
+                      *room,
+                      emergency->value_or(""),
+                      *cabinet,
                       *days};
 }
 

@@ -12,30 +12,27 @@
 namespace coatwright {
 namespace {
 
+constexpr std::array<std::string_view, 17> kSettingKeys = {"usual_day",
+                                                           "hours",
+                                                           "time_zone",
+                                                           "units",
+                                                           "people",
+                                                           "spray_places",
+                                                           "rack_places",
+                                                           "benches",
+                                                           "finishing_room",
+                                                           "learned_recoat",
+                                                           "room",
+                                                           "fan",
+                                                           "fan_rated",
+                                                           "mixing",
+                                                           "ignition",
+                                                           "emergency",
+                                                           "cabinet"};
+static_assert(kSettingKeys.size() == static_cast<std::size_t>(ShopSetting::kCabinet) + 1);
+
 std::string_view key_of(ShopSetting which) {
-  switch (which) {
-    case ShopSetting::kUsualDay:
-      return "usual_day";
-    case ShopSetting::kHours:
-      return "hours";
-    case ShopSetting::kTimeZone:
-      return "time_zone";
-    case ShopSetting::kUnits:
-      return "units";
-    case ShopSetting::kPeople:
-      return "people";
-    case ShopSetting::kSprayPlaces:
-      return "spray_places";
-    case ShopSetting::kRackPlaces:
-      return "rack_places";
-    case ShopSetting::kBenches:
-      return "benches";
-    case ShopSetting::kFinishingRoom:
-      return "finishing_room";
-    case ShopSetting::kLearnedRecoat:
-      break;
-  }
-  return "learned_recoat";
+  return kSettingKeys[static_cast<std::size_t>(which)];
 }
 
 /// Whether there is anything to be read. An empty file is what a program leaves that was stopped

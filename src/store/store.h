@@ -30,7 +30,14 @@ enum class ShopSetting {
   kRackPlaces,
   kBenches,
   kFinishingRoom,
-  kLearnedRecoat
+  kLearnedRecoat,
+  kRoom,
+  kFan,
+  kFanRated,
+  kMixing,
+  kIgnition,
+  kEmergency,
+  kCabinet
 };
 
 /// What becomes of days: what holds on them, or nothing where they are as usual again.

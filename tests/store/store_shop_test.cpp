@@ -110,6 +110,106 @@ TEST_CASE("A count of places that is stored and cannot be read names the setting
   CHECK_THAT(shop.error().text(), Catch::Contains("rack places") && Catch::Contains("many"));
 }
 
+TEST_CASE("What a shop says of its finishing room comes back, and can be taken back", "[store]") {
+  const TemporaryFolder folder;
+  const auto path = folder / "shop.db";
+  {
+    Store store = open_store(path);
+    REQUIRE(store.set({{ShopSetting::kRoom, "6x5x3m"},
+                       {ShopSetting::kFan, "500cfm"},
+                       {ShopSetting::kFanRated, "yes"},
+                       {ShopSetting::kMixing, "3"},
+                       {ShopSetting::kIgnition, "a gas heater in the corner"},
+                       {ShopSetting::kEmergency, "Ines 555 0100"},
+                       {ShopSetting::kCabinet, "no"}}));
+  }
+  Store store = open_store(path);
+  const ShopSettings shop = read_shop_settings(store).value();
+  CHECK(shop.room.volume.value().cubic_metres() == Approx(90.0));
+  CHECK(shop.room.fan.value().cfm() == Approx(500.0));
+  CHECK(shop.room.rating == FanRating::kRated);
+  CHECK(shop.room.mixing.number() == 3.0);
+  CHECK(shop.room.ignition == "a gas heater in the corner");
+  CHECK(shop.emergency == "Ines 555 0100");
+  CHECK(shop.cabinet == false);
+
+  REQUIRE(store.set({{ShopSetting::kRoom, "none"},
+                     {ShopSetting::kFan, "none"},
+                     {ShopSetting::kFanRated, "unknown"},
+                     {ShopSetting::kIgnition, "none"},
+                     {ShopSetting::kEmergency, "none"}}));
+  const ShopSettings less = read_shop_settings(store).value();
+  CHECK_FALSE(less.room.volume.has_value());
+  CHECK_FALSE(less.room.fan.has_value());
+  CHECK(less.room.rating == FanRating::kUnknown);
+  CHECK(less.room.ignition.empty());
+  CHECK(less.emergency.empty());
+}
+
+TEST_CASE("Of a room that the shop did not speak of nothing is taken for granted", "[store]") {
+  const TemporaryFolder folder;
+  const ShopSettings shop =
+      read_shop_settings(open_store(folder / "shop.db", Store::Mode::kRead)).value();
+  CHECK_FALSE(shop.room.volume.has_value());
+  CHECK_FALSE(shop.room.fan.has_value());
+  CHECK(shop.room.rating == FanRating::kUnknown);
+  CHECK(shop.room.mixing == MixingFactor::assumed());
+  CHECK(shop.room.ignition.empty());
+  CHECK(shop.emergency.empty());
+  CHECK_FALSE(shop.cabinet.has_value());
+}
+
+TEST_CASE("What is no room, fan, rating, mixing, line of words or yes is refused", "[store]") {
+  CHECK(parse_room_setting("6 by 5").error().code == ErrorCode::kUsage);
+  CHECK(parse_fan_setting("5m3/h").error().code == ErrorCode::kOutOfRange);
+  CHECK(parse_fan_rating("maybe").error().code == ErrorCode::kUsage);
+  CHECK(parse_mixing("good").error().code == ErrorCode::kUsage);
+  CHECK(parse_mixing("0.5").error().code == ErrorCode::kOutOfRange);
+  CHECK(parse_mixing("11").error().code == ErrorCode::kOutOfRange);
+  CHECK(parse_mixing("1").value() == MixingFactor::perfect());
+  CHECK(parse_words("two\nlines").error().code == ErrorCode::kUsage);
+  CHECK(parse_words(std::string(301, 'x')).error().code == ErrorCode::kUsage);
+  CHECK(parse_words(std::string(300, 'x')).value().size() == 300);
+  CHECK(parse_yes_or_no("perhaps").error().code == ErrorCode::kUsage);
+}
+
+TEST_CASE("A room that is stored and cannot be read names the setting", "[store]") {
+  const TemporaryFolder folder;
+  Store store = open_store(folder / "shop.db");
+  REQUIRE(store.set({{ShopSetting::kMixing, "poor"}}));
+  const auto shop = read_shop_settings(store);
+  REQUIRE_FALSE(shop);
+  CHECK(shop.error().code == ErrorCode::kStore);
+  CHECK_THAT(shop.error().text(), Catch::Contains("mixing factor") && Catch::Contains("poor"));
+}
+
+TEST_CASE("A store from before rooms keeps its settings when it is brought up to date", "[store]") {
+  const TemporaryFolder folder;
+  const auto path = folder / "shop.db";
+  {
+    const auto old = Database::open(path, Database::Access::kCreate);
+    REQUIRE(old);
+    REQUIRE(migrate(*old, path, built_in_migrations().first(9)));
+    REQUIRE(
+        old->run("INSERT INTO shop_setting VALUES ('hours', 'Sat 9:00-13:00'), "
+                 "('units', 'us'), ('people', '2'), ('rack_places', '8'), "
+                 "('finishing_room', 'apart'), ('learned_recoat', 'as-tested');"));
+    CHECK_FALSE(old->run("INSERT INTO shop_setting VALUES ('room', '6x5x3m')"));
+  }
+  Store store = open_store(path);
+  const ShopSettings shop = read_shop_settings(store).value();
+  CHECK(shop.hours->text() == WeekHours::parse("Sat 9:00-13:00")->text());
+  CHECK(shop.units == UnitSystem::kUs);
+  CHECK(shop.people->text() == "2");
+  CHECK(shop.rack_places == 8);
+  CHECK(shop.finishing_apart == true);
+  CHECK(shop.recoat_below_label == true);
+  CHECK_FALSE(shop.room.volume.has_value());
+  CHECK(store.set({{ShopSetting::kRoom, "20x16x10ft"}, {ShopSetting::kFan, "850m3/h"}}));
+  const std::string kept = fmt::format("shop.db.before-version-{}", built_in_migrations().size());
+  CHECK(std::filesystem::exists(folder / kept));
+}
+
 TEST_CASE("A piece of parts comes back with its units and its work in order", "[store]") {
   const TemporaryFolder folder;
   Store store = open_store(folder / "shop.db");

@@ -205,7 +205,7 @@ TEST_CASE("A log without findings is brought up to date and keeps its entries", 
   CHECK(log[0].strike->why == "wrong piece");
   CHECK(log[0].photo.empty());
   CHECK(log[1].touch->words == "hard");
-  CHECK(std::filesystem::exists(path.string() + ".before-version-9"));
+  CHECK(std::filesystem::exists(path.string() + ".before-version-10"));
 }
 
 }  // namespace coatwright
