@@ -6,6 +6,7 @@
 #include "cli/air_command.h"
 #include "cli/coat_command.h"
 #include "cli/common.h"
+#include "cli/handover_command.h"
 #include "cli/moisture_command.h"
 #include "cli/now_command.h"
 #include "cli/outcome_command.h"
@@ -48,6 +49,7 @@ void add_commands(CLI::App& app, const GlobalOptions& global, Work& chosen) {
   add_schedule(app, global, chosen);
   add_quantities(app, global, chosen);
   add_safety(app, global, chosen);
+  add_handover(app, global, chosen);
 }
 
 ExitCode run(int count, char** words) {

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <string>
+#include <utility>
 #include <variant>
 #include <vector>
 
@@ -20,7 +21,8 @@ enum class SheetSize {
   kSmall,
 };
 
-/// A heading of a part of the sheet; it is never the last thing on a page.
+/// A heading of a part of the sheet; it is never the last thing on a page, nor is a text right
+/// beneath it that introduces what follows.
 struct SheetHeading {
   std::string text;
 };
@@ -33,8 +35,8 @@ struct SheetText {
 
 /// What must not be overlooked, framed; stays on one page.
 struct SheetBox {
-  std::string title;  ///< In big letters; may be empty.
-  std::string text;   ///< May be empty.
+  std::string title;  ///< Bold, in the box's size; may be empty.
+  std::string text;   ///< One size smaller where there is a title; may be empty.
   SheetSize size = SheetSize::kBig;
 };
 
@@ -52,6 +54,8 @@ struct SheetTable {
   std::vector<std::vector<std::string>> rows;
   bool ruled = true;  ///< Lines around the cells, so that empty ones can be filled in by hand.
   bool tick = false;  ///< Each row begins with a box to tick.
+  SheetSize size = SheetSize::kBody;
+  bool roomy = false;  ///< Rows are high enough to write in by hand.
 };
 
 /// How a bar of a chart is filled, so that it can be told from others without colour.
@@ -62,12 +66,12 @@ struct ChartBar {
   double from = 0;
   double to = 0;
   ChartFill fill = ChartFill::kSolid;
-  std::string label;  ///< Printed in or beside it where it fits; may be empty.
+  std::string label;  ///< Printed above it where it fits; may be empty.
 };
 
 struct ChartRow {
   std::string label;
-  std::vector<ChartBar> bars;
+  std::vector<ChartBar> bars;  ///< The later over the earlier.
 };
 
 /// A tick of the axis of time.
@@ -83,6 +87,7 @@ struct SheetChart {
   std::vector<ChartRow> rows;
   std::vector<ChartBar> closed;  ///< When nobody is there: behind all rows, kHatched or kDotted.
   std::vector<std::pair<ChartFill, std::string>> legend;
+  std::string closed_label;  ///< What the shading behind the rows says, for the legend.
 };
 
 struct SheetPageBreak {};
