@@ -10,7 +10,9 @@
 
 #include "base/quantity_text.h"
 #include "report/air_range.h"
+#include "report/room_words.h"
 #include "report/shop_hours.h"
+#include "report/step_lines.h"
 #include "report/wrap.h"
 
 namespace coatwright {
@@ -37,6 +39,20 @@ class DayWriter {
  public:
   explicit DayWriter(const PlanView& view)
       : view_(view), session_after_(view.plan.from), attended_until_(view.plan.from) {}
+
+  /// A moment at which nobody has to do anything. @param next when somebody is needed again; none:
+  /// not any more.
+  void add_moment(const PlanStep& step, std::optional<Time> next) {
+    const auto day = date::floor<date::days>(view_.zone.to_local(step.start));
+    if (next && step.start >= attended_until_ &&
+        (day_ != day || *next - attended_until_ >= kWorthSaying)) {
+      add_hours_alone(*next);
+    }
+    if (day_ != day) {
+      add_heading(day, step.start);
+    }
+    add_step(step);
+  }
 
   void add(const PlanStep& step) {
     const auto day = date::floor<date::days>(view_.zone.to_local(step.start));
@@ -74,6 +90,7 @@ class DayWriter {
   std::optional<date::local_days> day_;
   Time session_after_;  // End of the work before the gap before the present session.
   Time attended_until_;
+  std::optional<Time> told_until_;    // Hours in which nobody is needed are told up to here.
   std::set<std::string> said_today_;  // Notes and cautions: each in full once a day.
 };
 
@@ -95,9 +112,10 @@ void DayWriter::add_heading(date::local_days day, Time time) {
 
 // Nights, closed days and long gaps, written in the day on which they begin.
 void DayWriter::add_hours_alone(Time until) {
-  if (!day_ || until <= attended_until_) {
+  if (!day_ || until <= attended_until_ || told_until_ == until) {
     return;
   }
+  told_until_ = until;
   const std::string drying = what_dries_at(attended_until_);
   text_ += beside(span_text(shown_minute(attended_until_), shown_minute(until), view_.zone),
                   fmt::format("Nobody needed for {}{}.",
@@ -168,7 +186,8 @@ void DayWriter::add_step(const PlanStep& step) {
       !uses.empty()) {
     sentence += " [" + uses + "]";
   }
-  sentence += step.attended ? "" : " (nobody needed)";
+  sentence += hazards_mark(step);
+  sentence += step.attended || step.start == step.end ? "" : " (nobody needed)";
   sentence += step.done ? " [done]" : "";
   text_ +=
       beside(span_text(shown_minute(step.start), shown_minute(step.end), view_.zone), sentence);
@@ -187,50 +206,18 @@ void DayWriter::add_air(const PlanStep& step) {
   if (step.kind != StepKind::kApply || step.done) {
     return;
   }
-  text_ += wrap(fmt::format("Air {}, {}; surface {}, {} above dew point.",
-                            temperature_text(step.air.temperature, view_.units),
-                            show_humidity(step.air.humidity),
-                            temperature_text(step.surface, view_.units),
-                            difference_text(step.surface - step.air.dew_point, view_.units)),
-                kNoteColumn,
-                kNoteColumn);
-}
-
-std::string closing_text(const Wait& wait, const PlanStep& step, const Zone& zone) {
-  const std::string moment = moment_text(*wait.closes_at, step.start, zone);
-  if (*wait.closes_at <= step.start) {
-    return "Its window closed " + moment + ".";
+  text_ += wrap(air_line(view_, step), kNoteColumn, kNoteColumn);
+  if (const std::string vapour = vapour_line(view_.plan, step); !vapour.empty()) {
+    text_ += wrap(vapour, kNoteColumn, kNoteColumn);
   }
-  if (wait.stage == "wipe-off") {
-    return "Begin before " + moment + ", where it was wetted first.";
-  }
-  if (wait.stage == "pot life") {
-    return "Use the batch up before " + moment + ".";
-  }
-  const bool abrades_later = wait.stage == "recoat" && wait.condition == "none";
-  return "Start before " + moment +
-         (abrades_later ? "; after that abrade first, if the label allows." : ".");
 }
 
 void DayWriter::add_closings(const PlanStep& step) {
   if (step.done) {
     return;
   }
-  for (const Wait& wait : step.after) {
-    if (wait.condition == "abrade") {
-      text_ += wrap("Only on an abraded coat.", kNoteColumn, kNoteColumn);
-    } else if (!wait.condition.empty() && wait.condition != "none") {
-      text_ += wrap("Condition: " + wait.condition + ".", kNoteColumn, kNoteColumn);
-    }
-    if (wait.closes_at) {
-      text_ += wrap(closing_text(wait, step, view_.zone), kNoteColumn, kNoteColumn);
-    }
-  }
-  constexpr double kHalfPercent = 0.005;
-  if (step.chance < view_.plan.confidence - kHalfPercent) {
-    text_ += wrap(fmt::format("Chance of being in its window: {}.", chance_text(step.chance)),
-                  kNoteColumn,
-                  kNoteColumn);
+  for (const std::string& line : closing_lines(view_, step)) {
+    text_ += wrap(line, kNoteColumn, kNoteColumn);
   }
 }
 
@@ -242,11 +229,18 @@ void DayWriter::add_cautions(const PlanStep& step) {
   }
 }
 
-// Drying with work to come shows as hours in which nobody is needed; only the last one stands
-// alone.
-bool is_told_by_gaps(const PlanStep& step, const PlanStep& last) {
-  return step.kind == StepKind::kWait && !step.attended && step.notes.empty() &&
-         step.cautions.empty() && step.end <= last.start;
+/// Fan off, and when the air may be breathed: no work.
+bool is_moment(const PlanStep& step) {
+  return !step.attended && step.start == step.end && !step.done;
+}
+
+std::optional<Time> next_attended(const std::vector<const PlanStep*>& steps, std::size_t from) {
+  for (std::size_t i = from; i < steps.size(); ++i) {
+    if (steps[i]->attended && !steps[i]->done) {
+      return steps[i]->start;
+    }
+  }
+  return std::nullopt;
 }
 
 }  // namespace
@@ -254,9 +248,11 @@ bool is_told_by_gaps(const PlanStep& step, const PlanStep& last) {
 std::string calendar_days(const PlanView& view) {
   DayWriter writer(view);
   const auto steps = steps_in_order(view.plan);
-  for (const PlanStep* step : steps) {
-    if (!is_told_by_gaps(*step, *steps.back())) {
-      writer.add(*step);
+  for (std::size_t i = 0; i < steps.size(); ++i) {
+    if (is_moment(*steps[i])) {
+      writer.add_moment(*steps[i], next_attended(steps, i));
+    } else if (!is_told_by_gaps(*steps[i], *steps.back())) {
+      writer.add(*steps[i]);
     }
   }
   return std::move(writer).text();

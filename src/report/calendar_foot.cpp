@@ -8,6 +8,7 @@
 #include "base/quantity_text.h"
 #include "plan/shop_load.h"
 #include "report/calendar_changes.h"
+#include "report/room_words.h"
 #include "report/wrap.h"
 
 namespace coatwright {
@@ -19,37 +20,16 @@ std::string section(std::string_view heading, const std::string& body) {
   return body.empty() ? "" : "\n" + underlined(heading, '-') + body;
 }
 
-std::string place_of(const PlanView& view, const Milestone& milestone) {
-  std::string text = view.plan.pieces.size() > 1 ? milestone.piece : "";
-  if (!is_whole(milestone.part)) {
-    text += (text.empty() ? "" : ", ") + milestone.part;
-  }
-  return text.empty() ? "" : text + ": ";
-}
-
 std::string milestones(const PlanView& view) {
   constexpr std::size_t kMomentWidth = 29;
-  std::vector<const Milestone*> sorted;
-  for (const Milestone& milestone : view.plan.milestones) {
-    sorted.push_back(&milestone);
-  }
-  std::stable_sort(sorted.begin(), sorted.end(), [](const Milestone* a, const Milestone* b) {
-    return a->at < b->at;
-  });
   std::string text;
-  for (const Milestone* milestone : sorted) {
+  for (const Milestone* milestone : milestones_in_order(view.plan)) {
     text +=
-        wrap(place_of(view, *milestone) + use_at_stage(milestone->stage),
+        wrap(milestone_text(view, *milestone),
              padded("  " + show_full(shown_minute(milestone->at), view.zone), kMomentWidth) + "  ",
              std::string(kMomentWidth + 2, ' '));
   }
   return text.empty() ? "" : "Not before, by calculation only:\n" + text;
-}
-
-std::string quantity_text(const PlannedQuantity& quantity) {
-  const std::string title =
-      quantity.product_title.empty() ? quantity.product : quantity.product_title;
-  return quantity.basis.empty() ? title : title + ": " + quantity.basis;
 }
 
 std::string quantities(const PlanView& view) {
@@ -85,15 +65,8 @@ std::string preparations(const PlanView& view) {
   constexpr std::size_t kMomentWidth = 29;
   std::string text;
   for (const PlanPreparation& one : view.plan.preparations) {
-    const bool before_plan = one.begin_by < view.plan.from;
     text +=
-        wrap(fmt::format("{}{}, {}: {} {} before its first coat.{}",
-                         fmt::join(one.product_titles, ", "),
-                         one.product_titles.size() > 1 ? " (each)" : "",
-                         case_words(one.when),
-                         as_sentence(one.text),
-                         lead_text(one),
-                         before_plan ? " That is before this plan begins." : ""),
+        wrap(preparation_text(view, one),
              padded("  " + show_full(shown_minute(one.begin_by), view.zone), kMomentWidth) + "  ",
              std::string(kMomentWidth + 2, ' '));
   }
@@ -146,10 +119,47 @@ std::string hold_ups(const Plan& plan) {
 
 }  // namespace
 
+std::vector<const Milestone*> milestones_in_order(const Plan& plan) {
+  std::vector<const Milestone*> sorted;
+  for (const Milestone& milestone : plan.milestones) {
+    sorted.push_back(&milestone);
+  }
+  std::stable_sort(sorted.begin(), sorted.end(), [](const Milestone* a, const Milestone* b) {
+    return a->at < b->at;
+  });
+  return sorted;
+}
+
+std::string milestone_text(const PlanView& view, const Milestone& milestone) {
+  std::string place = view.plan.pieces.size() > 1 ? milestone.piece : "";
+  if (!is_whole(milestone.part)) {
+    place += (place.empty() ? "" : ", ") + milestone.part;
+  }
+  return (place.empty() ? "" : place + ": ") + use_at_stage(milestone.stage);
+}
+
+std::string quantity_text(const PlannedQuantity& quantity) {
+  const std::string title =
+      quantity.product_title.empty() ? quantity.product : quantity.product_title;
+  return quantity.basis.empty() ? title : title + ": " + quantity.basis;
+}
+
+std::string preparation_text(const PlanView& view, const PlanPreparation& one) {
+  const bool before_plan = one.begin_by < view.plan.from;
+  return fmt::format("{}{}, {}: {} {} before its first coat.{}",
+                     fmt::join(one.product_titles, ", "),
+                     one.product_titles.size() > 1 ? " (each)" : "",
+                     case_words(one.when),
+                     as_sentence(one.text),
+                     lead_text(one),
+                     before_plan ? " That is before this plan begins." : "");
+}
+
 std::string calendar_foot(const PlanView& view) {
   return section("When it may be used", milestones(view)) +
          section("Get ready", preparations(view)) + section("What is needed", quantities(view)) +
-         section("What is short when", shortages(view)) + section("Warnings", warnings(view)) +
+         section("What is short when", shortages(view)) +
+         section("The room's air", room_section(view)) + section("Warnings", warnings(view)) +
          section(view.plan.fits ? "The biggest wait" : "What holds it up", hold_ups(view.plan)) +
          "\nTimes are calculated from class ranges: label and data sheet come first.\n"
          "Test before you coat: touch the sample board first; if it is tacky, wait.\n";

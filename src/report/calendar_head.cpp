@@ -18,18 +18,9 @@ std::string field(std::string_view label, std::string_view text) {
   return wrap(text, padded(label, kLabelWidth), std::string(kLabelWidth, ' '));
 }
 
-std::string area_text(const PlanPiece& piece, UnitSystem units) {
-  std::string text = show_area(piece.area, units);
-  if (piece.faces > 1) {
-    text += fmt::format(" a face, {} faces", piece.faces);
-    text += piece.on_points ? " in one session (on points or hung)" : ", one after the other";
-  }
-  return text;
-}
-
 std::string piece_fields(const PlanPiece& piece, const PlanView& view) {
   std::string text = field("Wood", piece.species) + field("Schedule", piece.schedule) +
-                     field("Area", area_text(piece, view.units));
+                     field("Area", area_of(piece, view.units));
   if (piece.due && *piece.due != view.plan.by) {
     text += field("Due", show_full(*piece.due, view.zone));
   }
@@ -82,26 +73,11 @@ std::string pieces_text(const PlanView& view) {
                                    piece.name,
                                    piece.species.empty() ? "" : piece.species + ", ",
                                    piece.schedule,
-                                   area_text(piece, view.units));
+                                   area_of(piece, view.units));
     if (piece.parts.size() > 1) {
       line += fmt::format("; parts: {}", fmt::join(piece.parts, ", "));
     }
     text += wrap(line + ".", 0, 2);
-  }
-  return text;
-}
-
-/// Coats that are on are not yet a piece that can go out: the head says when it may be handled.
-std::string handling(const PlanView& view) {
-  std::string text;
-  for (const Milestone& milestone : view.plan.milestones) {
-    if (milestone.stage == "handle" && milestone.at > view.plan.by) {
-      text += wrap(fmt::format("The last coat is on by then, but the piece is not to be handled "
-                               "before {}, by calculation only.",
-                               show_full(shown_minute(milestone.at), view.zone)),
-                   0,
-                   0);
-    }
   }
   return text;
 }
@@ -118,29 +94,6 @@ std::string verdict_of_several(const Plan& plan, const std::string& end) {
                        end);
   }
   return fmt::format("All {} pieces are in time; the last ends {}.", plan.pieces.size(), end);
-}
-
-std::string verdict(const PlanView& view) {
-  const Plan& plan = view.plan;
-  if (plan.steps.empty()) {
-    return "Nothing is planned: no step has a place.";
-  }
-  if (!plan.complete || !plan.finish) {
-    return "Does not fit: not every step has its place. The plan stops at what holds it up; see "
-           "the end of this page.";
-  }
-  const std::string end = show_full(shown_minute(*plan.finish), view.zone);
-  if (plan.pieces.size() > 1) {
-    return verdict_of_several(plan, end);
-  }
-  if (!plan.fits) {
-    return fmt::format(
-        "Does not fit: ends {} after the date, {}.", show_duration(*plan.finish - plan.by), end);
-  }
-  if (plan.finish == plan.by) {
-    return fmt::format("Ends {}, at the date itself.", end);
-  }
-  return fmt::format("Ends {}, {} before the date.", end, show_duration(plan.by - *plan.finish));
 }
 
 std::string chance_field(const Plan& plan) {
@@ -209,7 +162,9 @@ std::string search_text(const PlanSearch& search) {
       search.seed);
 }
 
-std::string title(const Plan& plan) {
+}  // namespace
+
+std::string title_of(const Plan& plan) {
   std::string text;
   for (const PlanPiece& piece : plan.pieces) {
     text += (text.empty() ? "" : ", ") + piece.name;
@@ -217,13 +172,59 @@ std::string title(const Plan& plan) {
   return text.empty() ? "Plan" : text;
 }
 
-}  // namespace
+std::string verdict_of(const PlanView& view) {
+  const Plan& plan = view.plan;
+  if (plan.steps.empty()) {
+    return "Nothing is planned: no step has a place.";
+  }
+  if (!plan.complete || !plan.finish) {
+    return "Does not fit: not every step has its place. The plan stops at what holds it up; see "
+           "the end of this page.";
+  }
+  const std::string end = show_full(shown_minute(*plan.finish), view.zone);
+  if (plan.pieces.size() > 1) {
+    return verdict_of_several(plan, end);
+  }
+  if (!plan.fits) {
+    return fmt::format(
+        "Does not fit: ends {} after the date, {}.", show_duration(*plan.finish - plan.by), end);
+  }
+  if (plan.finish == plan.by) {
+    return fmt::format("Ends {}, at the date itself.", end);
+  }
+  return fmt::format("Ends {}, {} before the date.", end, show_duration(plan.by - *plan.finish));
+}
+
+std::string area_of(const PlanPiece& piece, UnitSystem units) {
+  std::string text = show_area(piece.area, units);
+  if (piece.faces > 1) {
+    text += fmt::format(" a face, {} faces", piece.faces);
+    text += piece.on_points ? " in one session (on points or hung)" : ", one after the other";
+  }
+  return text;
+}
+
+std::vector<std::string> handling_of(const PlanView& view) {
+  std::vector<std::string> sentences;
+  for (const Milestone& milestone : view.plan.milestones) {
+    if (milestone.stage == "handle" && milestone.at > view.plan.by) {
+      sentences.push_back(
+          fmt::format("The last coat is on by then, but the piece is not to be "
+                      "handled before {}, by calculation only.",
+                      show_full(shown_minute(milestone.at), view.zone)));
+    }
+  }
+  return sentences;
+}
 
 std::string calendar_head(const PlanView& view) {
   const Plan& plan = view.plan;
   const bool several = plan.pieces.size() > 1;
-  std::string text =
-      underlined(title(plan), '=') + wrap(verdict(view), 0, 0) + handling(view) + "\n";
+  std::string text = underlined(title_of(plan), '=') + wrap(verdict_of(view), 0, 0);
+  for (const std::string& sentence : handling_of(view)) {
+    text += wrap(sentence, 0, 0);
+  }
+  text += "\n";
   if (several) {
     text += pieces_table(view) + "\n" + pieces_text(view) + "\n";
   } else if (!plan.pieces.empty()) {

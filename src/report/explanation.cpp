@@ -8,6 +8,7 @@
 
 #include "report/air_range.h"
 #include "report/plan_words.h"
+#include "report/room_words.h"
 #include "report/wrap.h"
 
 namespace coatwright {
@@ -289,7 +290,7 @@ std::string show_explanation(const Plan& plan, const Zone& zone, UnitSystem unit
          section("What stood ready and waited", shared_waits_text(view)) +
          section("What holds each end where it is", critical_text(view)) +
          section("The air that the clocks ran over", air_text(view)) +
-         section("Rates", rates_text(view)) +
+         section("Rates", rates_text(view)) + section("Vapour", vapour_explained(view)) +
          section("Sources of the working times", working_times_text(view));
 }
 

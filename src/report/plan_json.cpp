@@ -44,6 +44,7 @@ class PlanWriter {
   [[nodiscard]] Json wait(const Wait& wait) const;
   [[nodiscard]] Json step(const PlanStep& step) const;
   [[nodiscard]] Json quantity(const PlannedQuantity& quantity) const;
+  [[nodiscard]] Json room(const PlanRoom& room) const;
   [[nodiscard]] Json changes(const PlanChanges& changes) const;
   [[nodiscard]] int most_at_once(int PlanStep::*use) const;
 
@@ -213,7 +214,8 @@ Json PlanWriter::step(const PlanStep& step) const {
           {"chance", rounded(step.chance)},
           {"work_source", step.work_source},
           {"notes", step.notes},
-          {"cautions", step.cautions}};
+          {"cautions", step.cautions},
+          {"hazards", step.hazards}};
 }
 
 Json PlanWriter::quantity(const PlannedQuantity& quantity) const {
@@ -254,6 +256,37 @@ Json odds_json(const PlanOdds& odds) {
                       return Json{{"piece", one.piece}, {"chance", rounded(one.chance)}};
                     })},
           {"by_date", rounded(odds.by_date)}};
+}
+
+Json vapour_json(const PlanVapour& coat) {
+  const auto share = [](const std::optional<double>& value) {
+    return value ? Json(rounded(*value)) : Json(nullptr);
+  };
+  return {{"step", coat.step},
+          {"litres", rounded(coat.vapour.used.litres())},
+          {"voc_grams", rounded(coat.vapour.voc_grams)},
+          {"vapour_m3", rounded(coat.vapour.vapour().cubic_metres())},
+          {"air_against_fire_m3", rounded(coat.vapour.air_against_fire().cubic_metres())},
+          {"of_explosive_limit", share(coat.of_explosive_limit)},
+          {"of_exposure_limits", share(coat.of_exposure_limits)}};
+}
+
+Json PlanWriter::room(const PlanRoom& room) const {
+  const auto flow = [](const std::optional<AirFlow>& value) {
+    return value ? Json(rounded(value->cubic_metres_per_hour())) : Json(nullptr);
+  };
+  const auto run_json = [&](const FanRun& run) {
+    return Json{{"on", time(run.on)}, {"off", time(run.off)}, {"breathable", time(run.breathable)}};
+  };
+  const auto& volume = room.room.volume;
+  return {{"volume_m3", volume ? Json(rounded(volume->cubic_metres())) : Json(nullptr)},
+          {"fan_m3_per_h", flow(room.room.fan)},
+          {"fan_rated", name_of(room.room.rating)},
+          {"mixing_factor", rounded(room.room.mixing.number())},
+          {"ignition", room.room.ignition},
+          {"coats", array_of(room.coats, vapour_json)},
+          {"fan_runs", array_of(room.runs, run_json)},
+          {"fan_needed_m3_per_h", flow(room.fan_needed)}};
 }
 
 Json PlanWriter::changes(const PlanChanges& changes) const {
@@ -364,6 +397,7 @@ Json PlanWriter::whole() const {
   json["shortages"] = array_of(plan_.shortages, shortage_json);
   json["shared_waits"] = array_of(plan_.shared_waits, shared_wait_json);
   json["rates"] = array_of(plan_.rates, rate_json);
+  json["vapour"] = plan_.room ? room(*plan_.room) : Json(nullptr);
   json["odds"] = plan_.odds ? odds_json(*plan_.odds) : Json(nullptr);
   json["changes"] = plan_.changes ? changes(*plan_.changes) : Json(nullptr);
   return json;

@@ -111,7 +111,12 @@ std::string bare_sentence(const Plan& plan, const PlanStep& step) {
     case StepKind::kCleanGun:
       return "Clean the gun" + of_product(step);
     case StepKind::kFanOff:
-      return "Turn the fan off";
+      return "Fan off not before now, by calculation only; measure";
+    case StepKind::kReenter:
+      return "Without a respirator in the finishing room not before now, by calculation only; "
+             "measure";
+    case StepKind::kCleanBooth:
+      return "Clean the booth: every deposit out of it, its filters new";
     case StepKind::kWait:
       // What dries lies on the rack; only clamps keep a bench.
       return "Leave " + target + (step.benches > 0 ? " in clamps" : " to dry") + of_product(step);

@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
+#include "report/safety_words.h"
 #include "report/wrap.h"
 
 namespace coatwright {
@@ -19,47 +20,11 @@ constexpr std::size_t kTextWidth = kPageWidth - kLabelWidth;
 
 /// What stays together on a page.
 struct Block {
-  SafetySection section;
+  std::string label;
   Lines lines;  ///< Without the label's column.
 };
 
 using Blocks = std::vector<Block>;
-
-std::string_view label_of(SafetySection section) {
-  switch (section) {
-    case SafetySection::kRags:
-      return "RAGS FIRST";
-    case SafetySection::kFire:
-      return "FIRE";
-    case SafetySection::kAir:
-      return "AIR";
-    case SafetySection::kLungs:
-      return "LUNGS";
-    case SafetySection::kSkin:
-      return "SKIN";
-    case SafetySection::kEyes:
-      return "EYES";
-    case SafetySection::kDust:
-      return "DUST";
-    case SafetySection::kNitrocellulose:
-      return "RESIDUE";
-    case SafetySection::kIsocyanates:
-      return "ISOCYANATES";
-    case SafetySection::kCatalysts:
-      return "CATALYSTS";
-    case SafetySection::kStorage:
-      return "STORAGE";
-    case SafetySection::kChildren:
-      return "CHILDREN";
-    case SafetySection::kDisposal:
-      return "DISPOSAL";
-    case SafetySection::kGoneWrong:
-      return "GONE WRONG";
-    case SafetySection::kEveryPage:
-      break;
-  }
-  return "EVERY PAGE";
-}
 
 Lines split(const std::string& text) {
   Lines lines;
@@ -71,7 +36,7 @@ Lines split(const std::string& text) {
   return lines;
 }
 
-constexpr std::string_view kUnbroken = "\u00a0";  // a blank at which wrap() breaks no line
+constexpr std::string_view kUnbroken = kNumbersBlank;
 
 /// A figure stays on one line with what it counts: "20 ft".
 std::string bound_figures(std::string_view text) {
@@ -96,28 +61,6 @@ Lines wrapped(std::string_view text,
               std::string_view rest,
               std::size_t width) {
   return split(plain_blanks(wrap(bound_figures(text), first, rest, width)));
-}
-
-/// " [1,3]" where a statement is not for all products of the sheet.
-std::string numbers(const SheetStatement& entry, const SafetySheet& sheet) {
-  if (entry.products.size() == sheet.products.size()) {
-    return "";
-  }
-  std::string text;
-  for (const std::size_t position : entry.products) {
-    text += fmt::format("{}{}", text.empty() ? "" : ",", position + 1);
-  }
-  return fmt::format("{}[{}]", kUnbroken, text);
-}
-
-/// The products by number, as each page's head names them.
-std::string products_text(const SafetySheet& sheet) {
-  std::string text;
-  for (std::size_t i = 0; i < sheet.products.size(); ++i) {
-    const std::string number = sheet.products.size() > 1 ? fmt::format("{} ", i + 1) : "";
-    text += (text.empty() ? "" : "; ") + number + sheet.products[i]->title;
-  }
-  return text + ".";
 }
 
 Lines head_below_title(const SafetySheet& sheet) {
@@ -157,7 +100,7 @@ std::vector<Blocks> dealt_out(const Blocks& blocks, std::size_t room, std::size_
   std::size_t used = 0;
   for (const Block& block : blocks) {
     const bool first = pages.back().empty();
-    const bool parted = !first && pages.back().back().section != block.section;
+    const bool parted = !first && pages.back().back().label != block.label;
     std::size_t needed = block.lines.size() + (parted ? gap : 0);
     if (!first && used + needed > room) {
       pages.emplace_back();
@@ -175,11 +118,10 @@ Lines body_of(const Blocks& blocks, std::size_t gap) {
   Lines lines;
   const Block* before = nullptr;
   for (const Block& block : blocks) {
-    const bool begins = before == nullptr || before->section != block.section;
+    const bool begins = before == nullptr || before->label != block.label;
     lines.resize(lines.size() + (begins && before != nullptr ? gap : 0));
     for (std::size_t i = 0; i < block.lines.size(); ++i) {
-      const std::string_view label = begins && i == 0 ? label_of(block.section) : "";
-      lines.push_back(padded(label, kLabelWidth) + block.lines[i]);
+      lines.push_back(padded(begins && i == 0 ? block.label : "", kLabelWidth) + block.lines[i]);
     }
     before = &block;
   }
@@ -216,6 +158,33 @@ Lines bulleted(const std::string& text) {
   return wrapped(text, "- ", "  ", kTextWidth);
 }
 
+void add_blocks(const std::string& label, const std::vector<std::string>& texts, Blocks& blocks) {
+  for (const std::string& text : texts) {
+    blocks.push_back({label, bulleted(text)});
+  }
+}
+
+/// What matters most, and what is done that day.
+Blocks first_blocks(const SafetySheet& sheet, const SafetyFacts& facts) {
+  Blocks blocks;
+  for (const SafetyHeadline* headline : sheet.headlines) {
+    blocks.push_back({"FIRST", bulleted(headline->title + ". " + headline->text)});
+  }
+  if (!facts.emergency.empty()) {
+    blocks.push_back({"CALL", bulleted(facts.emergency)});
+  }
+  add_blocks("FIGURES", facts.figures, blocks);
+  add_blocks("STORED", facts.stored, blocks);
+  add_blocks("LABELS", facts.labels, blocks);
+  return blocks;
+}
+
+std::string title_of(const SafetyFacts& facts) {
+  constexpr std::size_t kRoom = 44;  // beside the page's number
+  const std::string subject = subject_of(facts);
+  return subject.empty() || subject.size() > kRoom ? "SAFETY SHEET" : "SAFETY SHEET  " + subject;
+}
+
 std::string classes_text(const SafetyStatement& statement) {
   std::string text;
   for (const HazardClass hazard : statement.applies_to) {
@@ -250,24 +219,26 @@ nlohmann::ordered_json as_json(const Product& product) {
 
 }  // namespace
 
-std::string show_safety_sheet(const SafetySheet& sheet) {
-  Blocks blocks;
+std::string show_safety_sheet(const SafetySheet& sheet, const SafetyFacts& facts) {
+  Blocks blocks = first_blocks(sheet, facts);
   for (const SheetSection& section : sheet.sections) {
     if (section.section == SafetySection::kEveryPage) {
       continue;  // the foot
     }
     for (const SheetStatement& entry : section.statements) {
-      blocks.push_back({section.section, bulleted(entry.statement->text + numbers(entry, sheet))});
+      blocks.push_back({std::string(label_of(section.section)),
+                        bulleted(entry.statement->text + numbers_text(entry, sheet))});
     }
   }
-  return pages_of(blocks, "SAFETY SHEET", sheet);
+  return pages_of(blocks, title_of(facts), sheet);
 }
 
 std::string explain_safety_sheet(const SafetySheet& sheet) {
   Blocks blocks;
   for (const SheetSection& section : sheet.sections) {
     for (const SheetStatement& entry : section.statements) {
-      Block block{section.section, bulleted(entry.statement->text + numbers(entry, sheet))};
+      Block block{std::string(label_of(section.section)),
+                  bulleted(entry.statement->text + numbers_text(entry, sheet))};
       const std::string basis = fmt::format("[{}], {}; said of: {}",
                                             entry.statement->source,
                                             entry.statement->how,
@@ -281,8 +252,22 @@ std::string explain_safety_sheet(const SafetySheet& sheet) {
   return pages_of(blocks, "SAFETY SHEET: WHERE EACH STATEMENT IS FROM", sheet);
 }
 
-std::string safety_sheet_as_json(const SafetySheet& sheet) {
+std::string safety_sheet_as_json(const SafetySheet& sheet, const SafetyFacts& facts) {
+  nlohmann::ordered_json headlines = nlohmann::ordered_json::array();
+  for (const SafetyHeadline* headline : sheet.headlines) {
+    headlines.push_back({{"title", headline->title},
+                         {"text", headline->text},
+                         {"source", headline->source},
+                         {"how", headline->how}});
+  }
   nlohmann::ordered_json whole = {{"products", nlohmann::ordered_json::array()},
+                                  {"day", facts.day},
+                                  {"pieces", facts.pieces},
+                                  {"headlines", headlines},
+                                  {"emergency", facts.emergency},
+                                  {"figures", facts.figures},
+                                  {"stored", facts.stored},
+                                  {"labels", facts.labels},
                                   {"sections", nlohmann::ordered_json::array()}};
   for (const Product* product : sheet.products) {
     whole["products"].push_back(as_json(*product));

@@ -7,6 +7,7 @@
 #include <date/date.h>
 #include <fmt/format.h>
 
+#include "report/part_rows.h"
 #include "report/wrap.h"
 
 namespace coatwright {
@@ -27,42 +28,6 @@ struct Day {
     return std::max(kHeading, static_cast<std::size_t>(count)) + 1;
   }
 };
-
-struct Row {
-  std::string label;
-  std::vector<const PlanStep*> steps;
-  Time begun;
-  Time ended;
-};
-
-std::size_t place_of(const Plan& plan, const std::string& piece) {
-  const auto found = std::find_if(plan.pieces.begin(),
-                                  plan.pieces.end(),
-                                  [&](const PlanPiece& one) { return one.name == piece; });
-  return static_cast<std::size_t>(found - plan.pieces.begin());
-}
-
-std::vector<Row> rows_of(const Plan& plan) {
-  std::vector<Row> rows;
-  for (const PlanStep* step : steps_in_order(plan)) {
-    if (step->piece.empty()) {
-      continue;
-    }
-    const std::string label = part_label(step->piece, step->part);
-    auto row =
-        std::find_if(rows.begin(), rows.end(), [&](const Row& one) { return one.label == label; });
-    if (row == rows.end()) {
-      row = rows.insert(rows.end(), {label, {}, step->start, step->end});
-    }
-    row->steps.push_back(step);
-    row->ended = std::max(row->ended, step->end);
-  }
-  // The parts of a piece one beneath the other.
-  std::stable_sort(rows.begin(), rows.end(), [&](const Row& a, const Row& b) {
-    return place_of(plan, a.steps.front()->piece) < place_of(plan, b.steps.front()->piece);
-  });
-  return rows;
-}
 
 void add_hours(const Interval& open, const Zone& zone, std::map<date::local_days, Interval>& days) {
   const auto day = date::floor<date::days>(zone.to_local(open.start));
@@ -93,7 +58,7 @@ std::vector<Day> days_of(const PlanView& view, Time last) {
 }
 
 /// What matters most of what happens in the hour.
-char mark_of(const Row& row, Time from, Time to) {
+char mark_of(const PartRow& row, Time from, Time to) {
   constexpr std::string_view kByWeight = "Co=.";
   char mark = ' ';
   const auto put = [&](char other) {
@@ -120,7 +85,7 @@ char mark_of(const Row& row, Time from, Time to) {
   return mark;
 }
 
-std::string row_text(const Row& row, const std::vector<Day>& days) {
+std::string row_text(const PartRow& row, const std::vector<Day>& days) {
   std::string text = padded(shortened(row.label, kLabel - 1), kLabel);
   for (const Day& day : days) {
     std::string cells;
@@ -165,12 +130,12 @@ std::vector<Day> block_from(const std::vector<Day>& days, std::size_t first) {
 }  // namespace
 
 std::string week_chart(const PlanView& view) {
-  const std::vector<Row> rows = rows_of(view.plan);
+  const std::vector<PartRow> rows = part_rows(view.plan);
   if (rows.empty()) {
     return "";
   }
   Time last = rows.front().ended;
-  for (const Row& row : rows) {
+  for (const PartRow& row : rows) {
     last = std::max(last, row.ended);
   }
   const std::vector<Day> days = days_of(view, last);
@@ -178,7 +143,7 @@ std::string week_chart(const PlanView& view) {
   for (std::size_t first = 0; first < days.size();) {
     const std::vector<Day> block = block_from(days, first);
     text += (text.empty() ? "" : "\n") + heading(block, view.zone);
-    for (const Row& row : rows) {
+    for (const PartRow& row : rows) {
       text += row_text(row, block);
     }
     first += block.size();
