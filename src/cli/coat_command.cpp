@@ -37,7 +37,7 @@ struct PreparedCoat {
   std::vector<LogEntry> beneath;
   std::optional<std::string> came_in_with;  ///< A product; none: it was bare wood.
   std::string product_text;
-  std::string on_cans;  ///< A caution; empty: none.
+  std::vector<std::string> cautions;  ///< Of its cans, and of the room.
 };
 
 /// Whether a coat must say which face it is on: some of what it is on has two, coated in turn.
@@ -85,6 +85,22 @@ Result<LogEntry> entry_from(const CoatOptions& options,
   return entry;
 }
 
+std::vector<std::string> cautions_of(std::string on_cans,
+                                     const Product& product,
+                                     const FinishingRoom& room) {
+  std::vector<std::string> cautions;
+  if (!on_cans.empty()) {
+    cautions.push_back(std::move(on_cans));
+  }
+  if (product.hazards.flammable && !room.ignition.empty()) {
+    cautions.push_back(fmt::format(
+        "its vapour ignites, and in the finishing room there is: {}. Out with it, or off "
+        "for good, before the can is opened",
+        room.ignition));
+  }
+  return cautions;
+}
+
 Result<PreparedCoat> prepare_coat(const CoatOptions& options,
                                   const RecipeBook& book,
                                   const Session& session) {
@@ -130,7 +146,7 @@ Result<PreparedCoat> prepare_coat(const CoatOptions& options,
                       std::move(judged->beneath),
                       piece->over,
                       std::move(*text),
-                      std::move(*on_cans)};
+                      cautions_of(std::move(*on_cans), **product, session.shop.room)};
 }
 
 std::string beneath_words(const PreparedCoat& on, const Zone& zone) {
@@ -155,12 +171,15 @@ std::string as_text(const PreparedCoat& coat, const CoatOptions& options, const 
                                ? fmt::format("Not logged, only asked, for {}", entry.piece)
                                : fmt::format("Logged entry {} for {}", entry.id, entry.piece);
   const auto line = [](const std::string& words) { return wrap(words, 2, 4); };
+  std::string cautions;
+  for (const std::string& caution : coat.cautions) {
+    cautions += line(caution);
+  }
   return wrap(fmt::format("{}: {}, {}.", head, deed_of(entry), show_full(entry.at, session.zone)),
               0,
               2) +
          line(beneath_words(coat, session.zone)) + line(air_words(*entry.air, session.units)) +
-         line("revision " + entry.revision) + findings_as_text(entry, session, 2) +
-         (coat.on_cans.empty() ? "" : line(coat.on_cans));
+         line("revision " + entry.revision) + findings_as_text(entry, session, 2) + cautions;
 }
 
 std::string as_json(const PreparedCoat& coat, const CoatOptions& options, const Session& session) {
@@ -173,8 +192,8 @@ std::string as_json(const PreparedCoat& coat, const CoatOptions& options, const 
     entry["number"] = nullptr;
   }
   nlohmann::ordered_json page = {{"logged", !options.dry_run}, {"over", over}, {"entry", entry}};
-  if (!coat.on_cans.empty()) {
-    page["cautions"] = nlohmann::ordered_json::array({coat.on_cans});
+  if (!coat.cautions.empty()) {
+    page["cautions"] = coat.cautions;
   }
   return json_page(page);
 }

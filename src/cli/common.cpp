@@ -150,6 +150,21 @@ Result<AirRecord> Session::air(Time from, Time to) const {
   return AirRecord(std::move(*entries), shop.usual_day_or_assumed(), zone);
 }
 
+Result<std::optional<AirRecord>> Session::outdoors(Time from, Time to) const {
+  auto entries = store.air_entries(from - kAirReach, to + kAirReach);
+  if (!entries) {
+    return pass_on(entries.error());
+  }
+  std::erase_if(*entries, [](const AirEntry& one) { return one.origin != AirOrigin::kOutdoors; });
+  if (entries->empty()) {
+    return std::nullopt;
+  }
+  for (AirEntry& one : *entries) {
+    one.origin = AirOrigin::kForecast;  // as it is, not to be turned into shop air
+  }
+  return AirRecord(std::move(*entries), shop.usual_day_or_assumed(), zone);
+}
+
 Result<Session> open_session(const GlobalOptions& global, Store::Mode mode) {
   const auto path = store_path(global);
   if (!path) {
@@ -252,7 +267,7 @@ double rounded(double value, int decimals) {
 }
 
 void print_out(const std::string& text) {
-  std::fputs(text.c_str(), stdout);
+  std::fwrite(text.data(), 1, text.size(), stdout);  // a PDF has zeros in it
 }
 
 }  // namespace coatwright

@@ -61,6 +61,8 @@ struct Session {
 
   /// The shop's air from its entries and its usual day, good from `from` to `to`. Errors: kStore.
   [[nodiscard]] Result<AirRecord> air(Time from, Time to) const;
+  /// The air outdoors, as it is there; none where nothing is known of it. Errors: kStore.
+  [[nodiscard]] Result<std::optional<AirRecord>> outdoors(Time from, Time to) const;
 };
 
 /// Errors: kStore when the store cannot be used; kUsage or kTime for a wrong global option.

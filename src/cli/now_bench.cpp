@@ -72,6 +72,7 @@ Result<NowBench> now_bench(const std::vector<StoredPiece>& pieces,
   }
   NowBench bench{std::move(recipes->book), {}, {}, std::move(recipes->remarks), {}};
   bench.request.now = session.now;
+  bench.request.room = session.shop.room;
   for (const StoredPiece& stored : pieces) {
     if (const auto put = put_on(stored, session, bench); !put) {
       return pass_on(put.error());

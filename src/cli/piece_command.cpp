@@ -7,6 +7,7 @@
 #include "base/time_expression.h"
 #include "cli/piece_show.h"
 #include "cli/piece_size.h"
+#include "cli/piece_ticket.h"
 #include "cli/plan_request.h"
 
 namespace coatwright {
@@ -251,6 +252,7 @@ void add_piece(CLI::App& app, const GlobalOptions& global, Work& chosen) {
   add_on_name(piece.add_subcommand("show", "Show one piece"), run_show, global, chosen);
   add_on_name(
       piece.add_subcommand("remove", "Take a piece off the list"), run_remove, global, chosen);
+  add_ticket(piece, global, chosen);
 }
 
 }  // namespace coatwright

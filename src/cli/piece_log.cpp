@@ -135,8 +135,12 @@ Result<Product> product_of_coat(const LogEntry& coat,
   if (!text) {
     return pass_on(text.error());
   }
+  const auto substances = book.substances();
+  if (!substances) {
+    return pass_on(substances.error());
+  }
   if (auto product = RecipeBook::read_product(
-          *text, fmt::format("{} as of entry {}", coat.product, coat.id))) {
+          *text, fmt::format("{} as of entry {}", coat.product, coat.id), *substances)) {
     return paced(*product, book.learned().for_coat(coat.id));
   }
   const auto now = book.product(coat.product);

@@ -8,6 +8,7 @@
 #include "cli/plan_options.h"
 #include "cli/plan_page.h"
 #include "cli/shop_plan.h"
+#include "plan/fan_air.h"
 
 namespace coatwright {
 namespace {
@@ -26,6 +27,21 @@ Result<void> note_changes(const GlobalOptions& global, const std::string& piece,
     plan.changes = changes_since(**before, plan);
   }
   return session->store.keep_plan(piece, kept_plan_of(plan));
+}
+
+Result<Plan> plan_of(const PreparedPlan& prepared,
+                     const PlanOptions& options,
+                     const Session& session) {
+  const auto outdoors =
+      outdoors_for(options, prepared.request.from, prepared.request.horizon, session);
+  if (!outdoors) {
+    return pass_on(outdoors.error());
+  }
+  return plan_in_fan_air(
+      [&](const AirRecord& air) { return make_plan(prepared.request, prepared.book, air); },
+      prepared.air,
+      *outdoors,
+      {prepared.request.from, prepared.request.horizon});
 }
 
 Result<ExitCode> run_plan(const PlanOptions& options, const GlobalOptions& global) {
@@ -47,7 +63,7 @@ Result<ExitCode> run_plan(const PlanOptions& options, const GlobalOptions& globa
   if (const auto allowed = check_schedule(prepared->request.piece, prepared->book); !allowed) {
     return pass_on(allowed.error());
   }
-  auto plan = make_plan(prepared->request, prepared->book, prepared->air);
+  auto plan = plan_of(*prepared, options, *session);
   if (!plan) {
     return pass_on(plan.error());
   }
@@ -68,8 +84,7 @@ void add_plan(CLI::App& app, const GlobalOptions& global, Work& chosen) {
   auto options = std::make_shared<PlanOptions>();
   add_planning_options(*plan, *options);
   add_search_options(*plan, *options);
-  plan->add_option("--out", options->out, "Write there instead of on standard output")
-      ->type_name("FILE");
+  add_print_options(*plan, options->print);
   plan->add_flag("--keep",
                  options->keep,
                  "Of several pieces or parts: hold to the last plan where it can be held");

@@ -6,6 +6,7 @@
 #include "report/calendar.h"
 #include "report/explanation.h"
 #include "report/plan_json.h"
+#include "report/plan_sheet.h"
 
 namespace coatwright {
 namespace {
@@ -70,11 +71,12 @@ void complete_plan(const PlanOptions& options,
 Result<ExitCode> put_out_plan(const Plan& plan,
                               const PlanOptions& options,
                               const Session& session) {
-  const std::string page = page_of(plan, options, session);
-  if (options.out.empty()) {
-    print_out(page);
-  } else if (const auto written = write_output_file(options.out, page); !written) {
-    return pass_on(written.error());
+  const auto put =
+      options.print.is_on_paper()
+          ? put_out_sheet(plan_sheet({plan, session.zone, session.units}), options.print, session)
+          : put_out_page(page_of(plan, options, session), options.print);
+  if (!put) {
+    return pass_on(put.error());
   }
   return plan.fits ? ExitCode::kDone : ExitCode::kNo;
 }

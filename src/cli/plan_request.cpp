@@ -269,6 +269,16 @@ Result<AirRecord> plan_air(const PlanOptions& options,
   return AirRecord(std::move(*entries), session.shop.usual_day_or_assumed(), session.zone);
 }
 
+Result<std::optional<AirRecord>> outdoors_for(const PlanOptions& options,
+                                              Time from,
+                                              Time horizon,
+                                              const Session& session) {
+  if (!options.in_air.empty()) {
+    return std::nullopt;
+  }
+  return session.outdoors(from - kAirBefore, horizon);
+}
+
 Result<PieceSurface> surface_of(const std::string& species,
                                 const std::string& left,
                                 const std::string& over,
@@ -367,6 +377,7 @@ Result<PreparedPlan> prepare_plan(const PlanOptions& options,
     return pass_on(confidence.error());
   }
   request.confidence = *confidence;
+  request.room = session.shop.room;
   if (!options.wood_moisture.empty()) {
     const auto moisture = parse_wood_moisture(options.wood_moisture, "--wood-moisture");
     if (!moisture) {

@@ -8,6 +8,7 @@
 #include "base/week_hours.h"
 #include "cli/common.h"
 #include "cli/piece_log.h"
+#include "cli/printing.h"
 #include "plan/planner.h"
 
 namespace coatwright {
@@ -28,7 +29,7 @@ struct PlanOptions {
   std::string in_air;
   std::string confidence;
   std::string wood_moisture;
-  std::string out;
+  PrintOptions print;
   bool as_labelled = false;  ///< Sets aside what the shop has learned.
   bool explain = false;
   bool odds = false;
@@ -84,6 +85,13 @@ void settle_existing_finish(Time from, PieceRequest& piece);
                                          Time first,
                                          Time horizon,
                                          const Session& session);
+
+/// The air outdoors, for the hours in which a fan draws it in; none: not known, or the call says
+/// that the air is the same all the time. Errors: of the store.
+[[nodiscard]] Result<std::optional<AirRecord>> outdoors_for(const PlanOptions& options,
+                                                            Time from,
+                                                            Time horizon,
+                                                            const Session& session);
 
 /// Where a plan that must end by a moment is given up. @param rubs_out whether a film is rubbed out
 /// at its end, which has to cure for weeks before.

@@ -191,7 +191,15 @@ Result<ExitCode> run_check(const std::string& path, const GlobalOptions& global)
   if (!text) {
     return pass_on(text.error());
   }
-  const auto product = RecipeBook::read_product(*text, path);
+  const auto book = open_recipes(global);
+  if (!book) {
+    return pass_on(book.error());
+  }
+  const auto substances = book->substances();
+  if (!substances) {
+    return pass_on(substances.error());
+  }
+  const auto product = RecipeBook::read_product(*text, path, *substances);
   if (!product) {
     return pass_on(product.error());
   }

@@ -4,6 +4,7 @@
 #include "cli/common.h"
 #include "cli/product_in_air.h"
 #include "cli/product_text.h"
+#include "cli/product_vapour.h"
 #include "cli/shop_pace_page.h"
 
 namespace coatwright {
@@ -41,6 +42,7 @@ class Writer {
       json["wipe_off"] = wipe_off(*product_.wipe_off);
     }
     json["limits"] = limits();
+    json["vapour"] = vapour_as_json(product_);
     json["cautions"] = product_.hazards.cautions;
     if (air_) {
       json["this_air"] = words_on_air(product_, *air_);

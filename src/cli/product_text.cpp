@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "cli/product_in_air.h"
+#include "cli/product_vapour.h"
 #include "cli/shop_pace_page.h"
 #include "plan/air_limits.h"
 #include "report/text_table.h"
@@ -90,7 +91,7 @@ class Writer {
 
   [[nodiscard]] std::string whole() const {
     return head() + times() + recoat() + wipe_off() + mix() + film() + care() + limits() +
-           hazards() + remarks();
+           vapour_as_text(product_, units_) + hazards() + remarks();
   }
 
  private:

@@ -7,130 +7,95 @@
 #include <CLI/CLI.hpp>
 #include <fmt/format.h>
 
-#include "cli/finished_parts.h"
-#include "cli/piece_meant.h"
+#include "cli/safety_call.h"
+#include "report/room_words.h"
 #include "report/safety_sheet.h"
 
 namespace coatwright {
 namespace {
 
-/// The options of `safety`, as typed; empty: not given.
-struct SafetyOptions {
-  std::string piece;
-  std::string schedule;
-  std::vector<std::string> products;
-  std::string out;
-  bool plan = false;
-  bool explain = false;
+/// One sheet with its facts.
+struct SheetAndFacts {
+  SafetyJob job;
+  SafetySheet sheet;
+  SafetyFacts facts;
 };
 
-/// The stored pieces that the call means: the one named, all with --plan, or the only one.
-Result<std::vector<StoredPiece>> pieces_meant(const SafetyOptions& options,
-                                              const Session& session) {
-  const auto pieces = session.store.pieces();
-  if (!pieces) {
-    return pass_on(pieces.error());
-  }
-  if (options.plan && !pieces->empty()) {
-    return *pieces;
-  }
-  const auto piece =
-      piece_meant(options.piece,
-                  session,
-                  {"there is no piece: give --schedule or --product, or store a piece "
-                   "with `coatwright piece add`",
-                   "say which piece, or --plan for all of them"});
-  if (!piece) {
-    return pass_on(piece.error());
-  }
-  return std::vector{*piece};
-}
-
-/// The schedules of the call, those of pieces as they are for their wood. Errors: from the recipes.
-Result<std::vector<const Schedule*>> schedules_meant(const SafetyOptions& options,
-                                                     const RecipeBook& book,
-                                                     const Session& session) {
-  if (!options.schedule.empty()) {
-    return book.schedule(options.schedule).map([](const Schedule* one) {
-      return std::vector{one};
-    });
-  }
-  const auto pieces = pieces_meant(options, session);
-  if (!pieces) {
-    return pass_on(pieces.error());
-  }
-  std::vector<const Schedule*> schedules;
-  for (const StoredPiece& piece : *pieces) {
-    const auto more = schedules_of(piece, book);
-    if (!more) {
-      return pass_on(more.error());
-    }
-    schedules.insert(schedules.end(), more->begin(), more->end());
-  }
-  return schedules;
-}
-
-Result<std::vector<std::string>> product_names(const SafetyOptions& options,
-                                               const RecipeBook& book,
-                                               const Session& session) {
-  const int ways = (options.piece.empty() ? 0 : 1) + (options.schedule.empty() ? 0 : 1) +
-                   (options.products.empty() ? 0 : 1) + (options.plan ? 1 : 0);
-  if (ways > 1) {
-    return fail(ErrorCode::kUsage,
-                "give one of these alone: a piece, --plan, --schedule, --product");
-  }
-  if (!options.products.empty()) {
-    return options.products;
-  }
-  const auto schedules = schedules_meant(options, book, session);
-  if (!schedules) {
-    return pass_on(schedules.error());
-  }
-  std::vector<std::string> names;
-  for (const Schedule* schedule : *schedules) {
-    for (const ScheduleStep& step : schedule->steps) {
-      if (step.kind == ScheduleStepKind::kCoat) {
-        names.push_back(step.product);
-      }
-    }
-  }
-  return names;
-}
-
-Result<SafetySheet> sheet_for(const std::vector<std::string>& names, const RecipeBook& book) {
-  std::vector<const Product*> products;
-  for (const std::string& name : names) {
-    const auto product = book.product(name);
-    if (!product) {
-      return pass_on(product.error());
-    }
-    products.push_back(*product);
-  }
-  const auto statements = book.safety_statements();
-  if (!statements) {
-    return pass_on(statements.error());
-  }
-  SafetySheet sheet = make_safety_sheet(products, **statements);
-  if (sheet.products.size() > kMostSheetProducts) {
+Result<SheetAndFacts> sheet_for(SafetyJob job, const SafetyTexts& texts, const Session& session) {
+  SheetAndFacts one{std::move(job), {}, {}};
+  one.sheet = make_safety_sheet(one.job.products, texts);
+  if (one.sheet.products.size() > kMostSheetProducts) {
     return fail(ErrorCode::kOutOfRange,
                 fmt::format("{} products are too many for one sheet: up to {} are allowed",
-                            sheet.products.size(),
+                            one.sheet.products.size(),
                             kMostSheetProducts));
   }
-  return sheet;
+  one.facts = {one.job.day,
+               one.job.pieces,
+               figure_lines(one.job.figures, one.sheet, session.zone, session.units),
+               label_lines(one.sheet, session.units),
+               storage_lines(one.job.stored, session.shop.cabinet.value_or(false), session.units),
+               session.shop.emergency};
+  return one;
 }
 
-std::string page_of(const SafetySheet& sheet,
+/// The vapour of each coat, or of a litre of each product, with formula, inputs and sources.
+std::string vapour_pages(const SheetAndFacts& one, const Session& session) {
+  std::string text = "VAPOUR: WHERE EACH FIGURE IS FROM\n\n";
+  for (const SheetCoat& coat : one.job.figures.coats) {
+    text += vapour_explained(coat.vapour.vapour, one.job.figures.room, session.units);
+  }
+  for (const Product* product : one.sheet.products) {
+    if (one.job.figures.coats.empty() && product->vapour) {
+      const CoatVapour litre = vapour_of(*product, Volume::from_litres(1.0), kReferenceTemperature);
+      text += vapour_explained(litre, one.job.figures.room, session.units);
+    }
+  }
+  return text;
+}
+
+std::string text_of(const std::vector<SheetAndFacts>& sheets,
                     const SafetyOptions& options,
                     const Session& session) {
-  if (session.json) {
-    return safety_sheet_as_json(sheet);
+  std::string text;
+  for (const SheetAndFacts& one : sheets) {
+    if (session.json) {
+      text += safety_sheet_as_json(one.sheet, one.facts);  // one after the other, as JSON lines are
+      continue;
+    }
+    text += (text.empty() ? "" : "\f") + show_safety_sheet(one.sheet, one.facts);
+    if (options.explain) {
+      text += "\f" + explain_safety_sheet(one.sheet) + "\f" + vapour_pages(one, session);
+    }
   }
-  const std::string page = show_safety_sheet(sheet);
-  return options.explain ? page + "\f" + explain_safety_sheet(sheet) : page;
+  return text;
+}
+
+/// All sheets in one document, each on pages of its own that say what it is for.
+Sheet sheets_on_paper(const std::vector<SheetAndFacts>& sheets, const Session& session) {
+  if (sheets.size() == 1) {
+    return safety_as_sheet(sheets.front().sheet, sheets.front().facts, session.now);
+  }
+  Sheet whole;
+  for (const SheetAndFacts& one : sheets) {
+    Sheet next = safety_as_sheet(one.sheet, one.facts, session.now);
+    if (whole.blocks.empty()) {
+      whole = next;
+      whole.subtitle.clear();
+      whole.blocks.clear();
+    } else {
+      whole.blocks.emplace_back(SheetPageBreak{});
+    }
+    whole.blocks.emplace_back(SheetText{next.subtitle, SheetSize::kLarge, true});
+    whole.blocks.insert(whole.blocks.end(), next.blocks.begin(), next.blocks.end());
+  }
+  return whole;
 }
 
 Result<ExitCode> run_safety(const SafetyOptions& options, const GlobalOptions& global) {
+  if (const auto right = check_call(options); !right) {
+    return pass_on(right.error());
+  }
   const auto session = open_session(global, Store::Mode::kRead);
   if (!session) {
     return pass_on(session.error());
@@ -139,21 +104,26 @@ Result<ExitCode> run_safety(const SafetyOptions& options, const GlobalOptions& g
   if (!book) {
     return pass_on(book.error());
   }
-  const auto names = product_names(options, *book, *session);
-  if (!names) {
-    return pass_on(names.error());
+  auto jobs = jobs_of_call(options, *book, *session);
+  if (!jobs) {
+    return pass_on(jobs.error());
   }
-  const auto sheet = sheet_for(*names, *book);
-  if (!sheet) {
-    return pass_on(sheet.error());
+  const auto texts = book->safety_texts();
+  if (!texts) {
+    return pass_on(texts.error());
   }
-  const std::string page = page_of(*sheet, options, *session);
-  if (options.out.empty()) {
-    print_out(page);
-  } else if (const auto written = write_output_file(options.out, page); !written) {
-    return pass_on(written.error());
+  std::vector<SheetAndFacts> sheets;
+  for (SafetyJob& job : *jobs) {
+    auto sheet = sheet_for(std::move(job), **texts, *session);
+    if (!sheet) {
+      return pass_on(sheet.error());
+    }
+    sheets.push_back(std::move(*sheet));
   }
-  return ExitCode::kDone;
+  const auto put = options.print.is_on_paper()
+                       ? put_out_sheet(sheets_on_paper(sheets, *session), options.print, *session)
+                       : put_out_page(text_of(sheets, options, *session), options.print);
+  return put.map([] { return ExitCode::kDone; });
 }
 
 }  // namespace
@@ -168,8 +138,11 @@ void add_safety(CLI::App& app, const GlobalOptions& global, Work& chosen) {
   safety->add_option("--schedule", options->schedule, "The products of this schedule")
       ->type_name("NAME");
   safety->add_option("--product", options->products, "These products, by name")->type_name("NAME");
-  safety->add_option("--out", options->out, "Write there instead of on standard output")
-      ->type_name("FILE");
+  safety->add_option("--day", options->day, "What is planned for that day alone")->type_name("DAY");
+  safety->add_option("--per", options->per, "A sheet for each: day or piece")
+      ->type_name("day|piece")
+      ->check(CLI::IsMember({"day", "piece"}));
+  add_print_options(*safety, options->print);
   safety->add_flag(
       "--explain", options->explain, "Add each statement's source, and how it is known");
   safety->callback(

@@ -20,6 +20,13 @@ struct SetOptions {
   std::string benches;
   std::string finishing_room;
   std::string learned_recoat;
+  std::string room;
+  std::string fan;
+  std::string fan_rated;
+  std::string mixing;
+  std::string ignition;
+  std::string emergency;
+  std::string cabinet;
   std::vector<std::string> closed;
   std::vector<std::string> open;
   std::vector<std::string> usual;
@@ -69,7 +76,14 @@ Result<std::map<ShopSetting, std::string>> checked_values(const SetOptions& opti
            options.learned_recoat,
            ShopSetting::kLearnedRecoat,
            parse_learned_recoat,
-           values)};
+           values),
+      take("--room", options.room, ShopSetting::kRoom, parse_room_setting, values),
+      take("--fan", options.fan, ShopSetting::kFan, parse_fan_setting, values),
+      take("--fan-rated", options.fan_rated, ShopSetting::kFanRated, parse_fan_rating, values),
+      take("--mixing", options.mixing, ShopSetting::kMixing, parse_mixing, values),
+      take("--ignition", options.ignition, ShopSetting::kIgnition, parse_words, values),
+      take("--emergency", options.emergency, ShopSetting::kEmergency, parse_words, values),
+      take("--cabinet", options.cabinet, ShopSetting::kCabinet, parse_yes_or_no, values)};
   for (const auto& result : results) {
     if (!result) {
       return pass_on(result.error());
@@ -187,6 +201,28 @@ void add_shop(CLI::App& app, const GlobalOptions& global, Work& chosen) {
          options->learned_recoat,
          "not-below-label|as-tested",
          "Whether touch tests may open a recoat before the label's shortest time");
+  option("--room",
+         options->room,
+         "SIZE|none",
+         "Length x width x height where films dry: 6x5x3m or 20x16x10ft");
+  option("--fan", options->fan, "FLOW|none", "What its exhaust fan moves: 850m3/h or 500cfm");
+  option("--fan-rated",
+         options->fan_rated,
+         "yes|no|unknown",
+         "Whether fan and motor are rated for flammable vapour");
+  option("--mixing", options->mixing, "K", "How badly its air mixes: 1 (perfect) to 10 (poor)");
+  option("--ignition",
+         options->ignition,
+         "WORDS|none",
+         "What could ignite vapour in it: \"pilot light, unrated fan motor\"");
+  option("--emergency",
+         options->emergency,
+         "WORDS|none",
+         "Whom to call, for the safety sheet: \"fire 911; poison centre ...\"");
+  option("--cabinet",
+         options->cabinet,
+         "yes|no",
+         "Whether flammable liquids stand in a cabinet made for them");
   option("--closed", options->closed, "DAYS", "A day, 2027-05-01, or days, 2027-12-24..2028-01-02");
   option("--open",
          options->open,

@@ -5,6 +5,7 @@
 #include "base/time_expression.h"
 #include "cli/kept_shop.h"
 #include "cli/plan_page.h"
+#include "plan/fan_air.h"
 #include "plan/shop_load.h"
 #include "plan/shop_planner.h"
 
@@ -121,13 +122,20 @@ Result<ExitCode> run_shop_plan(const PlanOptions& options,
     return pass_on(before.error());
   }
   const Plan to_keep = *before ? plan_as_kept(**before) : Plan();
+  const auto outdoors = outdoors_for(options, shop->request.from, shop->request.horizon, session);
+  if (!outdoors) {
+    return pass_on(outdoors.error());
+  }
   auto plan = [&] {
     LongSearch search(*at_most);
-    return make_shop_plan(shop->request,
-                          shop->book,
-                          shop->air,
-                          watch_of(search, session),
-                          options.keep && *before ? &to_keep : nullptr);
+    const auto make = [&](const AirRecord& air) {
+      return make_shop_plan(shop->request,
+                            shop->book,
+                            air,
+                            watch_of(search, session),
+                            options.keep && *before ? &to_keep : nullptr);
+    };
+    return plan_in_fan_air(make, shop->air, *outdoors, {shop->request.from, shop->request.horizon});
   }();
   if (!plan) {
     return pass_on(plan.error());

@@ -112,7 +112,11 @@ std::vector<StaffedHours> staffed_hours(const ShopTimes& times,
 }
 
 ShopResources resources_of(const ShopSettings& shop) {
-  return {shop.spray_places, shop.rack_places, shop.benches, shop.finishing_apart.value_or(false)};
+  return {shop.spray_places,
+          shop.rack_places,
+          shop.benches,
+          shop.finishing_apart.value_or(false),
+          shop.room};
 }
 
 Result<PreparedShop> prepare_shop(const PlanOptions& options,

@@ -3,6 +3,8 @@
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
+#include "base/vapour_text.h"
+
 namespace coatwright {
 namespace {
 
@@ -37,10 +39,43 @@ Row places_row(std::string words, std::string key, std::optional<int> places) {
           places ? ordered_json(*places) : ordered_json(nullptr)};
 }
 
+/// What the shop says of its finishing room.
+std::vector<Row> room_rows(const ShopSettings& shop, UnitSystem units) {
+  const FinishingRoom& room = shop.room;
+  return {text_row("room",
+                   "room",
+                   room.volume ? show_air_volume(*room.volume, units) : "not said",
+                   room.volume ? "" : "set it with --room"),
+          text_row("exhaust fan",
+                   "fan",
+                   room.fan ? show_air_flow(*room.fan, units) : "none",
+                   room.fan ? "" : "default"),
+          text_row("fan rated",
+                   "fan_rated",
+                   std::string(name_of(room.rating)),
+                   room.rating == FanRating::kUnknown ? "default" : ""),
+          text_row("mixing factor",
+                   "mixing",
+                   fmt::format("{:g}", room.mixing.number()),
+                   room.mixing == MixingFactor::assumed() ? "default, assumed" : ""),
+          text_row("ignition",
+                   "ignition",
+                   room.ignition.empty() ? "none named" : room.ignition,
+                   room.ignition.empty() ? "default" : ""),
+          text_row("emergency",
+                   "emergency",
+                   shop.emergency.empty() ? "not said" : shop.emergency,
+                   shop.emergency.empty() ? "set it with --emergency" : ""),
+          text_row("cabinet",
+                   "cabinet",
+                   shop.cabinet.value_or(false) ? "yes" : "no",
+                   shop.cabinet ? "" : "default")};
+}
+
 /// @param hours as they were typed; their read form names every day on its own.
 std::vector<Row> rows_of(const Session& session, const std::optional<std::string>& hours) {
   const ShopSettings& shop = session.shop;
-  return {
+  std::vector<Row> rows = {
       text_row("usual day",
                "usual_day",
                shop.usual_day_or_assumed().text(session.units),
@@ -70,6 +105,10 @@ std::vector<Row> rows_of(const Session& session, const std::optional<std::string
                "learned_recoat",
                shop.recoat_below_label.value_or(false) ? "as-tested" : "not-below-label",
                shop.recoat_below_label ? "" : "default")};
+  for (Row& row : room_rows(shop, session.units)) {
+    rows.push_back(std::move(row));
+  }
+  return rows;
 }
 
 std::vector<DayRow> day_rows_of(const SpecialDays& days) {
