@@ -20,8 +20,13 @@ long drawing_libraries(const std::string& report) {
   return count;
 }
 
+/// As the shell takes a path with a blank in it.
+std::string quoted(const std::filesystem::path& path) {
+  return "'" + path.string() + "'";
+}
+
 std::string plan_call(const std::filesystem::path& program, const std::filesystem::path& folder) {
-  return program.string() + " --store " + (folder / "store.sqlite").string() +
+  return quoted(program) + " --store " + quoted(folder / "store.sqlite") +
          " --at-clock 2027-03-05T16:00:00Z --time-zone Etc/UTC plan --schedule hardwax-oil"
          " --species white-oak --area 1m2 --by 2027-03-20T17:00 --hours 'Mon-Sat 8:00-17:00'"
          " --in-air 20C,50%";
@@ -41,20 +46,20 @@ struct Folder {
 
 TEST_CASE("The program loads what draws only to print a PDF", "[cli]") {
   if (print_tools::is_there("ldd")) {
-    const auto linked = print_tools::run(std::string("ldd ") + COATWRIGHT_BINARY);
+    const auto linked = print_tools::run("ldd " + quoted(COATWRIGHT_BINARY));
     REQUIRE(linked.output.find("libsqlite3") != std::string::npos);
     CHECK(drawing_libraries(linked.output) == 0);
   }
   const Folder folder;
   const std::string debug = "LD_DEBUG=files ";
-  const auto help = print_tools::run(debug + COATWRIGHT_BINARY + " --help");
+  const auto help = print_tools::run(debug + quoted(COATWRIGHT_BINARY) + " --help");
   REQUIRE(help.output.find("libsqlite3") != std::string::npos);
   CHECK(drawing_libraries(help.output) == 0);
   const std::string plan = debug + plan_call(COATWRIGHT_BINARY, folder.path);
   CHECK(drawing_libraries(print_tools::run(plan + " --print html").output) == 0);
   CHECK(drawing_libraries(
-            print_tools::run(plan + " --print pdf --out " + (folder.path / "p.pdf").string())
-                .output) > 0);
+            print_tools::run(plan + " --print pdf --out " + quoted(folder.path / "p.pdf")).output) >
+        0);
 }
 
 TEST_CASE("Without what draws only the PDF is missing", "[cli]") {
@@ -62,8 +67,7 @@ TEST_CASE("Without what draws only the PDF is missing", "[cli]") {
   const auto program = folder.path / "coatwright";
   std::filesystem::copy_file(COATWRIGHT_BINARY, program);
   const std::string plan = plan_call(program, folder.path);
-  const auto pdf =
-      print_tools::run(plan + " --print pdf --out " + (folder.path / "p.pdf").string());
+  const auto pdf = print_tools::run(plan + " --print pdf --out " + quoted(folder.path / "p.pdf"));
   CHECK(WEXITSTATUS(pdf.status) == 1);
   CHECK(pdf.output.find("libcoatwright_print.so") != std::string::npos);
   CHECK(!std::filesystem::exists(folder.path / "p.pdf"));
