@@ -28,7 +28,7 @@ bool any_flammable(const std::vector<PlanVapour>& coats) {
 }
 
 std::string mark_of(const std::string& source, const std::string& how) {
-  return fmt::format("{}, {}", source, how);
+  return source == how ? source : fmt::format("{}, {}", source, how);
 }
 
 std::string limit_text(const VapourPart& part) {
@@ -53,13 +53,13 @@ std::string limit_text(const VapourPart& part) {
 
 std::string part_text(const VapourPart& part, UnitSystem units) {
   const Substance& substance = *part.substance;
-  return fmt::format("{}: {:.3g} L x {:.0f} g/L / {:.4g} g/mol x RT/p = {}; density {}, {}",
+  return fmt::format("{}: {:.3g} L x {:.0f} g/L ({}) / {:.4g} g/mol x RT/p = {}; {}",
                      substance.name,
                      part.liquid.litres(),
                      substance.density->value.g_per_l(),
+                     mark_of(substance.density->source, substance.density->how),
                      substance.molar_mass.g_per_mol(),
                      show_air_volume(part.vapour, units),
-                     mark_of(substance.density->source, substance.density->how),
                      limit_text(part));
 }
 
