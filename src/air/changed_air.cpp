@@ -50,6 +50,12 @@ AirRecord changed(const AirRecord& air, Time known_from, Interval during, const 
 
 }  // namespace
 
+AirRecord shop_then_house(const AirRecord& shop, Time from, Time moved, const UsualDay& house) {
+  std::vector<AirEntry> entries;
+  add_entries(shop, {from, moved}, entries);
+  return {std::move(entries), house, shop.zone()};
+}
+
 AirRecord warmed(const AirRecord& air,
                  Time known_from,
                  Interval during,

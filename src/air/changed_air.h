@@ -30,4 +30,11 @@ inline constexpr Temperature kWarmest = Temperature::from_celsius(30.0);
                               Interval during,
                               RelativeHumidity at_most);
 
+/// The shop's air up to a moment, and from then on that of a house, the same day and night; between
+/// the two it runs over AirRecord::kReach. @param shop good from `from` to `moved`.
+[[nodiscard]] AirRecord shop_then_house(const AirRecord& shop,
+                                        Time from,
+                                        Time moved,
+                                        const UsualDay& house);
+
 }  // namespace coatwright

@@ -3,9 +3,12 @@
 #include <array>
 #include <cstdlib>
 #include <stdexcept>
+#include <string_view>
 
 #include <date/tz.h>
 #include <fmt/format.h>
+
+#include "base/long_date.h"
 
 namespace coatwright {
 namespace {
@@ -14,7 +17,8 @@ using std::chrono::hours;
 using std::chrono::minutes;
 using std::chrono::seconds;
 
-constexpr std::array<const char*, 7> kDays = {"Sun", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat"};
+constexpr std::array<const char*, 7> kDays = {
+    "Sunday", "Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday"};
 constexpr std::array<const char*, 12> kMonths = {"January",
                                                  "February",
                                                  "March",
@@ -35,7 +39,10 @@ struct Civil {
   date::year_month_day date;
   date::hh_mm_ss<seconds> of_day;
 
-  [[nodiscard]] const char* weekday() const { return kDays[date::weekday(day).c_encoding()]; }
+  [[nodiscard]] std::string_view whole_weekday() const {
+    return kDays[date::weekday(day).c_encoding()];
+  }
+  [[nodiscard]] std::string_view weekday() const { return whole_weekday().substr(0, 3); }
   [[nodiscard]] const char* month() const {
     return kMonths[static_cast<unsigned>(date.month()) - 1];
   }
@@ -192,6 +199,15 @@ std::string show_duration(seconds span) {
   }
   text.pop_back();
   return text;
+}
+
+std::string long_date(date::local_days day) {
+  const Civil c{LocalTime(day)};
+  return fmt::format("{} {} {} {}",
+                     c.whole_weekday(),
+                     static_cast<unsigned>(c.date.day()),
+                     c.month(),
+                     static_cast<int>(c.date.year()));
 }
 
 }  // namespace coatwright

@@ -114,10 +114,10 @@ void add_planned(const std::vector<ComingCoat>& coming,
   }
 }
 
-Result<CoatedPart> coated_part(FinishedPart& part,
-                               const std::optional<KeptPlan>& kept,
-                               const RecipeBook& book,
-                               Time now) {
+Result<PartWithCoats> coated_part(FinishedPart& part,
+                                  const std::optional<KeptPlan>& kept,
+                                  const RecipeBook& book,
+                                  Time now) {
   const auto works = scheduled_works(*part.request.schedule, book);
   if (!works) {
     return pass_on(works.error());
@@ -128,7 +128,7 @@ Result<CoatedPart> coated_part(FinishedPart& part,
   }
   std::erase_if(part.request.log, [now](const LoggedWork& work) { return work.at > now; });
   settle_existing_finish(now, part.request);
-  CoatedPart coated{&part, progress_of(part.request, *works, now), {}, part.request.log.size()};
+  PartWithCoats coated{&part, progress_of(part.request, *works, now), {}, part.request.log.size()};
   const auto coming = coming_coats(*works, coated.progress);
   if (!coming.empty()) {
     add_planned(coming, kept, **times, now, part, coated.missing);
@@ -150,11 +150,11 @@ Result<CoatedPart> coated_part(FinishedPart& part,
 
 }  // namespace
 
-Result<std::vector<CoatedPart>> coated_parts(std::deque<FinishedPart>& parts,
-                                             const std::optional<KeptPlan>& kept,
-                                             const RecipeBook& book,
-                                             Time now) {
-  std::vector<CoatedPart> all;
+Result<std::vector<PartWithCoats>> coated_parts(std::deque<FinishedPart>& parts,
+                                                const std::optional<KeptPlan>& kept,
+                                                const RecipeBook& book,
+                                                Time now) {
+  std::vector<PartWithCoats> all;
   for (FinishedPart& part : parts) {
     auto coated = coated_part(part, kept, book, now);
     if (!coated) {

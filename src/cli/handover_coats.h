@@ -14,7 +14,7 @@
 namespace coatwright {
 
 /// A part with all of its coats on, or planned.
-struct CoatedPart {
+struct PartWithCoats {
   const FinishedPart* part;
   Progress progress;  ///< Early coats are not held back yet.
   std::vector<std::string>
@@ -24,9 +24,9 @@ struct CoatedPart {
 
 /// @param parts of the piece; their logs lose what is to come, and get the planned coats.
 /// @param kept the piece's last plan, or nothing. Errors: from the recipes.
-[[nodiscard]] Result<std::vector<CoatedPart>> coated_parts(std::deque<FinishedPart>& parts,
-                                                           const std::optional<KeptPlan>& kept,
-                                                           const RecipeBook& book,
-                                                           Time now);
+[[nodiscard]] Result<std::vector<PartWithCoats>> coated_parts(std::deque<FinishedPart>& parts,
+                                                              const std::optional<KeptPlan>& kept,
+                                                              const RecipeBook& book,
+                                                              Time now);
 
 }  // namespace coatwright

@@ -4,7 +4,8 @@
 
 #include <fmt/format.h>
 
-#include "cli/handover_finish.h"
+#include "air/changed_air.h"
+#include "plan/handover_finish.h"
 
 namespace coatwright {
 namespace {
@@ -16,9 +17,9 @@ const TemperatureAndHumidity kAssumedHouse{Temperature::from_celsius(18.0),
 constexpr std::chrono::hours kAirBefore{6};
 
 /// The last coats of all faces of all parts.
-std::vector<const LaidCoat*> tops_of(const std::vector<CoatedPart>& parts) {
+std::vector<const LaidCoat*> tops_of(const std::vector<PartWithCoats>& parts) {
   std::vector<const LaidCoat*> tops;
-  for (const CoatedPart& part : parts) {
+  for (const PartWithCoats& part : parts) {
     for (const auto& on_face : part.progress.coats_on) {
       if (!on_face.empty()) {
         tops.push_back(&on_face.back());
@@ -29,7 +30,7 @@ std::vector<const LaidCoat*> tops_of(const std::vector<CoatedPart>& parts) {
 }
 
 /// The moments between which the last coats went on; what came in with the piece does not count.
-std::optional<Interval> span_of(const std::vector<CoatedPart>& parts) {
+std::optional<Interval> span_of(const std::vector<PartWithCoats>& parts) {
   std::optional<Interval> span;
   for (const LaidCoat* top : tops_of(parts)) {
     if (!top->came_in) {
@@ -41,9 +42,9 @@ std::optional<Interval> span_of(const std::vector<CoatedPart>& parts) {
 }
 
 /// From when on somebody may ask the clocks.
-Time first_of(const std::vector<CoatedPart>& parts, Time now) {
+Time first_of(const std::vector<PartWithCoats>& parts, Time now) {
   Time first = now;
-  for (const CoatedPart& part : parts) {
+  for (const PartWithCoats& part : parts) {
     for (const auto& on_face : part.progress.coats_on) {
       for (const LaidCoat& coat : on_face) {
         first = std::min(first, coat.begun);
@@ -54,9 +55,9 @@ Time first_of(const std::vector<CoatedPart>& parts, Time now) {
 }
 
 /// Errors: kNo, naming the coats.
-Result<void> check_answered(const std::vector<CoatedPart>& parts, const std::string& piece) {
+Result<void> check_answered(const std::vector<PartWithCoats>& parts, const std::string& piece) {
   std::vector<std::string> missing;
-  for (const CoatedPart& part : parts) {
+  for (const PartWithCoats& part : parts) {
     missing.insert(missing.end(), part.missing.begin(), part.missing.end());
   }
   if (missing.empty()) {
@@ -71,8 +72,8 @@ Result<void> check_answered(const std::vector<CoatedPart>& parts, const std::str
                   piece));
 }
 
-void add_remarks(const std::vector<CoatedPart>& parts, HandoverCard& card) {
-  for (const CoatedPart& part : parts) {
+void add_remarks(const std::vector<PartWithCoats>& parts, HandoverCard& card) {
+  for (const PartWithCoats& part : parts) {
     add_new(part.part->log.left_aside, card.remarks);
     for (const PlanWarning& warning : part.progress.warnings) {
       add_new({warning.text}, card.remarks);
@@ -127,10 +128,12 @@ Result<HandoverCard> handover_card(const HandoverRequest& request,
   card.air.house_humidity = house.humidity;
   card.air.house_assumed = !request.house;
   describe_shop_air(*shop, card.air);
-  const AirRecord air = shop_then_house(*shop, first, delivery->at, house);
+  const AirRecord air = shop_then_house(
+      *shop, first, delivery->at, UsualDay::constant(house.temperature, house.humidity));
   DryingClocks clocks(air, first);
-  for (CoatedPart& part : *coated) {
-    add_finish(finish_of(part, book, clocks), card.finishes);
+  for (PartWithCoats& part : *coated) {
+    add_finish(finish_of({part.part->name, part.progress, part.logged}, book, clocks),
+               card.finishes);
   }
   if (card.finishes.size() == 1) {
     card.finishes.front().parts.clear();

@@ -74,29 +74,6 @@ Result<Delivery> not_before(Delivery delivery, Time last, const Session& session
                           show_full(shown_minute(last), session.zone)));
 }
 
-AirRecord shop_then_house(const AirRecord& shop,
-                          Time from,
-                          Time handed_over,
-                          const TemperatureAndHumidity& house) {
-  // Near enough to each other that no gap between them is filled by the house's air.
-  constexpr std::chrono::minutes kFinest{60};
-  std::vector<AirEntry> entries;
-  const auto add = [&](const AirKnot& knot) {
-    entries.push_back({knot.at,
-                       knot.temperature,
-                       relative_humidity_from_humidity_ratio(knot.temperature, knot.ratio),
-                       AirOrigin::kForecast});
-  };
-  for (const AirKnot& knot : shop.knots(from, handed_over)) {
-    while (!entries.empty() && knot.at - entries.back().at > kFinest) {
-      const Time between = entries.back().at + kFinest;
-      add(shop.knots(between, between).front());
-    }
-    add(knot);
-  }
-  return {std::move(entries), UsualDay::constant(house.temperature, house.humidity), shop.zone()};
-}
-
 /// What the shop's air was like, for the maker.
 void describe_shop_air(const AirRecord& shop, CardAir& air) {
   std::set<AirOrigin> origins;

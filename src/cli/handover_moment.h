@@ -4,7 +4,7 @@
 
 #include "base/quantity_text.h"
 #include "cli/common.h"
-#include "report/handover_card.h"
+#include "plan/handover_card.h"
 
 /// When a piece passes from the shop to a house, and the air that it dries in.
 namespace coatwright {
@@ -29,13 +29,6 @@ struct Delivery {
 
 /// A delivery that nobody named is not before the last coat. Errors: kUsage where a named one is.
 [[nodiscard]] Result<Delivery> not_before(Delivery delivery, Time last, const Session& session);
-
-/// The shop's air up to a moment, and from then on the house's, day and night the same; between the
-/// two it runs over an hour and a half. @param shop good from `from` to `handed_over`.
-[[nodiscard]] AirRecord shop_then_house(const AirRecord& shop,
-                                        Time from,
-                                        Time handed_over,
-                                        const TemperatureAndHumidity& house);
 
 /// What the shop's air was like from `air.from` until the piece is handed over, for the maker.
 void describe_shop_air(const AirRecord& shop, CardAir& air);

@@ -1,4 +1,4 @@
-#include "report/handover_card.h"
+#include "plan/handover_card.h"
 
 #include <algorithm>
 

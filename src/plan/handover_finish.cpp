@@ -1,4 +1,4 @@
-#include "cli/handover_finish.h"
+#include "plan/handover_finish.h"
 
 #include <algorithm>
 
@@ -112,7 +112,7 @@ bool is_alike(const CardFinish& a, const CardFinish& b) {
 
 }  // namespace
 
-CardFinish finish_of(CoatedPart& part, const RecipeBook& book, DryingClocks& clocks) {
+CardFinish finish_of(CoatedPart part, const RecipeBook& book, DryingClocks& clocks) {
   const double deviate = normal_deviate(kCardConfidence);
   // Beyond any coat's own horizon: the last of them is not before the others.
   Time horizon = Time::min();
@@ -121,7 +121,7 @@ CardFinish finish_of(CoatedPart& part, const RecipeBook& book, DryingClocks& clo
   }
   hold_back_early_coats(part.progress, book, clocks, {deviate, horizon});
   CardFinish finish;
-  finish.parts = {part.part->name};
+  finish.parts = {part.name};
   add_coats(part, finish);
   finish.light_use = stage_of(part, Stage::kLightUse, clocks, deviate);
   finish.full_use = stage_of(part, Stage::kFullCure, clocks, deviate);

@@ -72,19 +72,6 @@ double points_of(SheetSize size) {
   return 10.0;
 }
 
-SheetSize one_smaller(SheetSize size) {
-  switch (size) {
-    case SheetSize::kBig:
-      return SheetSize::kLarge;
-    case SheetSize::kLarge:
-      return SheetSize::kBody;
-    case SheetSize::kBody:
-    case SheetSize::kSmall:
-      break;
-  }
-  return SheetSize::kSmall;
-}
-
 Lettering::Lettering(cairo_t* paper, const std::string& text, double width, const Style& style)
     : layout_(new_layout(paper)) {
   set_font(layout_.get(), style);

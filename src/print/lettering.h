@@ -21,9 +21,6 @@ struct Style {
 /// arc at the least (from memory).
 [[nodiscard]] double points_of(SheetSize size);
 
-/// The next size below; kSmall stays.
-[[nodiscard]] SheetSize one_smaller(SheetSize size);
-
 /// A text broken into lines for a width. Lengths are in points, 1/72 inch. Cheap to copy.
 class Lettering {
  public:

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "report/handover_card.h"
+#include "plan/handover_card.h"
 #include "report/sheet.h"
 
 namespace coatwright {

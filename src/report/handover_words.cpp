@@ -1,31 +1,16 @@
 #include "report/handover_words.h"
 
-#include <array>
 #include <cctype>
 
 #include <fmt/format.h>
 
+#include "base/long_date.h"
 #include "base/quantity_text.h"
 #include "report/plan_words.h"
 #include "report/wrap.h"
 
 namespace coatwright {
 namespace {
-
-constexpr std::array<const char*, 7> kDays = {
-    "Sunday", "Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday"};
-constexpr std::array<const char*, 12> kMonths = {"January",
-                                                 "February",
-                                                 "March",
-                                                 "April",
-                                                 "May",
-                                                 "June",
-                                                 "July",
-                                                 "August",
-                                                 "September",
-                                                 "October",
-                                                 "November",
-                                                 "December"};
 
 std::string upper_first(std::string text) {
   if (!text.empty()) {
@@ -47,15 +32,6 @@ std::string days_of(const CardCoats& coats, const Zone& zone) {
 }
 
 }  // namespace
-
-std::string long_date(date::local_days day) {
-  const date::year_month_day civil(day);
-  return fmt::format("{} {} {} {}",
-                     kDays.at(date::weekday(day).c_encoding()),
-                     static_cast<unsigned>(civil.day()),
-                     kMonths.at(static_cast<unsigned>(civil.month()) - 1),
-                     static_cast<int>(civil.year()));
-}
 
 std::string with_parts(const CardFinish& finish, const std::string& text) {
   return finish.parts.empty() ? text : upper_first(parts_text(finish)) + ": " + lower_first(text);

@@ -7,9 +7,6 @@
 /// The sentences of a care card.
 namespace coatwright {
 
-/// "Saturday 13 March 2027".
-[[nodiscard]] std::string long_date(date::local_days day);
-
 /// A text that begins with the parts that it is of: "Top, base: water ..."; as it is for the whole
 /// piece.
 [[nodiscard]] std::string with_parts(const CardFinish& finish, const std::string& text);

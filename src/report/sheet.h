@@ -21,6 +21,11 @@ enum class SheetSize {
   kSmall,
 };
 
+/// The next size below; kSmall stays.
+[[nodiscard]] constexpr SheetSize one_smaller(SheetSize size) {
+  return size == SheetSize::kSmall ? size : static_cast<SheetSize>(static_cast<int>(size) + 1);
+}
+
 /// A heading of a part of the sheet; it is never the last thing on a page, nor is a text right
 /// beneath it that introduces what follows.
 struct SheetHeading {

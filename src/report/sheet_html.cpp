@@ -10,7 +10,7 @@ namespace coatwright {
 namespace {
 
 constexpr std::string_view kStyle = R"css(
-html { background: #fff; color: #000; font-family: "DejaVu Sans", Verdana, sans-serif; }
+html { background: #fff; color: #000; font-family: "DejaVu Sans", sans-serif; }
 body { margin: 0 auto; padding: 1rem; max-width: 62rem; font-size: 1rem; line-height: 1.4;
   overflow-wrap: anywhere; }
 h1 { font-size: 1.9rem; line-height: 1.15; margin: 0; }
@@ -66,19 +66,6 @@ std::string_view class_of(SheetSize size) {
   return "body";
 }
 
-SheetSize smaller(SheetSize size) {
-  switch (size) {
-    case SheetSize::kBig:
-      return SheetSize::kLarge;
-    case SheetSize::kLarge:
-      return SheetSize::kBody;
-    case SheetSize::kBody:
-    case SheetSize::kSmall:
-      break;
-  }
-  return SheetSize::kSmall;
-}
-
 constexpr std::string_view kTick =
     "<span class=\"tick\" role=\"img\" aria-label=\"to tick\">\xE2\x98\x90</span>";
 
@@ -125,7 +112,7 @@ void BlockWriter::operator()(const SheetBox& box) {
     html += fmt::format("<p class=\"{} bold\">{}</p>\n", class_of(box.size), html_lines(box.title));
   }
   if (!box.text.empty()) {
-    const SheetSize size = box.title.empty() ? box.size : smaller(box.size);
+    const SheetSize size = box.title.empty() ? box.size : one_smaller(box.size);
     html += fmt::format("<p class=\"{}\">{}</p>\n", class_of(size), html_lines(box.text));
   }
   put(html + "</div>\n");

@@ -1,10 +1,10 @@
-#include "cli/handover_finish.h"
+#include "plan/handover_finish.h"
 
 #include <cmath>
 
 #include <catch2/catch.hpp>
 
-#include "cli/handover_moment.h"
+#include "air/changed_air.h"
 #include "plan/own_drying.h"
 #include "store/log_samples.h"
 
@@ -60,7 +60,7 @@ AirRecord own_air(const Places& places) {
   return shop_then_house(shop,
                          kCoated - std::chrono::hours(6),
                          kHandedOver,
-                         {Temperature::from_celsius(places.house_c), half});
+                         UsualDay::constant(Temperature::from_celsius(places.house_c), half));
 }
 
 /// The finish of a part with one coat of a product on it.
@@ -69,13 +69,11 @@ CardFinish finish_with(const Product& product, const Places& places, const Recip
   coat.product = &product;
   coat.step = 1;
   coat.begun = coat.ended = kCoated;
-  FinishedPart part;
-  part.name = "top";
-  CoatedPart coated{&part, {}, {}, 1};
-  coated.progress.coats_on = {{coat}};
+  Progress progress;
+  progress.coats_on = {{coat}};
   const AirRecord air = own_air(places);
   DryingClocks clocks(air, kCoated - std::chrono::hours(6));
-  return finish_of(coated, book, clocks);
+  return finish_of({"top", progress, 1}, book, clocks);
 }
 
 void check_moment(const std::string& name, const Places& places) {
