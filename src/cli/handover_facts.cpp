@@ -120,7 +120,11 @@ Result<HandoverCard> handover_card(const HandoverRequest& request,
     return pass_on(care.error());
   }
   const TemperatureAndHumidity house = request.house.value_or(kAssumedHouse);
-  HandoverCard card{request.piece->name, session.now, kCardConfidence, {}, {}, **care, {}};
+  HandoverCard card;
+  card.piece = request.piece->name;
+  card.made_at = session.now;
+  card.confidence = kCardConfidence;
+  card.care = **care;
   card.air.from = span->start;
   card.air.handed_over = delivery->at;
   card.air.moment = delivery->moment;
