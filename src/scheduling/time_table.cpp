@@ -51,7 +51,10 @@ bool TimeTable::fold_fixed(const BoundTrail& trail) {
     }
   }
   occupations_ = std::move(open);
-  placed_.resize(occupations_.size());
+  placed_.assign(occupations_.size(), Placed{});
+  counted_ = placed_;
+  events_.clear();
+  profile_.clear();
   std::sort(changes.begin(), changes.end());
   return set_capacity(changes, reach);
 }
@@ -81,10 +84,57 @@ bool TimeTable::set_capacity(const std::vector<std::pair<Tick, int>>& changes, c
   return is_kept;
 }
 
-void TimeTable::place(std::size_t occupation) {
+TimeTable::Placed TimeTable::placed_now(std::size_t occupation) const {
   const Occupation& one = occupations_[occupation];
-  placed_[occupation] = {
+  if (one.has_fixed_length()) {
+    const Tick low = starts_.low(one.begin.variable);
+    const Tick high = starts_.high(one.begin.variable);
+    const Tick begin = one.begin.lag.constant;
+    const Tick end = one.end.lag.constant;
+    return {low + begin, high + begin, low + end, high + end};
+  }
+  return {
       starts_.low(one.begin), starts_.high(one.begin), starts_.low(one.end), starts_.high(one.end)};
+}
+
+bool TimeTable::place_all() {
+  bool is_changed = false;
+  moved_.clear();
+  for (std::size_t i = 0; i < occupations_.size(); ++i) {
+    const Placed now = placed_now(i);
+    placed_[i] = now;
+    Placed& before = counted_[i];
+    if (now == before) {
+      continue;
+    }
+    moved_.push_back(i);
+    const bool same_sure =
+        now.is_sure() == before.is_sure() &&
+        (!now.is_sure() || (now.begin_high == before.begin_high && now.end_low == before.end_low));
+    if (!same_sure) {
+      is_changed = true;
+      const int amount = occupations_[i].amount;
+      if (before.is_sure()) {
+        remove_event(before.begin_high, amount);
+        remove_event(before.end_low, -amount);
+      }
+      if (now.is_sure()) {
+        add_event(now.begin_high, amount);
+        add_event(now.end_low, -amount);
+      }
+    }
+    before = now;
+  }
+  return is_changed;
+}
+
+void TimeTable::add_event(Tick at, int amount) {
+  const std::pair event(at, amount);
+  events_.insert(std::upper_bound(events_.begin(), events_.end(), event), event);
+}
+
+void TimeTable::remove_event(Tick at, int amount) {
+  events_.erase(std::lower_bound(events_.begin(), events_.end(), std::pair(at, amount)));
 }
 
 bool TimeTable::surely_at(std::size_t occupation, Tick at) const {
@@ -92,15 +142,6 @@ bool TimeTable::surely_at(std::size_t occupation, Tick at) const {
 }
 
 void TimeTable::build_profile() {
-  events_.clear();
-  for (std::size_t i = 0; i < occupations_.size(); ++i) {
-    place(i);
-    if (placed_[i].begin_high < placed_[i].end_low) {
-      events_.emplace_back(placed_[i].begin_high, occupations_[i].amount);
-      events_.emplace_back(placed_[i].end_low, -occupations_[i].amount);
-    }
-  }
-  std::sort(events_.begin(), events_.end());
   profile_.clear();
   worst_spare_ = std::numeric_limits<int>::max();
   int taken = 0;
@@ -158,6 +199,13 @@ bool TimeTable::propagate(Inference& inference) {
   if (is_ample_) {
     return true;
   }
+  if (!place_all() && !profile_.empty()) {
+    // The same is taken as before: only what has moved may meet it anew.
+    return std::all_of(moved_.begin(), moved_.end(), [&](std::size_t i) {
+      return occupations_[i].amount <= worst_spare_ ||
+             (push_later(i, inference) && push_earlier(i, inference));
+    });
+  }
   build_profile();
   for (const Segment& one : profile_) {
     if (one.taken > one.capacity && one.taken > 0) {
@@ -204,7 +252,7 @@ bool TimeTable::push_later(std::size_t occupation, Inference& inference) {
       if (!inference.infer(starts_.not_before(one.begin, moment + 1), because_)) {
         return false;
       }
-      place(occupation);
+      at = placed_now(occupation);
     }
   }
   return true;
@@ -237,7 +285,7 @@ bool TimeTable::push_earlier(std::size_t occupation, Inference& inference) {
       if (!inference.infer(starts_.not_after(one.end, moment), because_)) {
         return false;
       }
-      place(occupation);
+      at = placed_now(occupation);
     }
   }
   return true;

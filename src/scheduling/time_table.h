@@ -24,7 +24,10 @@ class TimeTable {
  private:
   /// An occupation with its earliest and latest moments.
   struct Placed {
-    Tick begin_low, begin_high, end_low, end_high;
+    Tick begin_low = 0, begin_high = 0, end_low = 0, end_high = 0;
+    bool operator==(const Placed&) const = default;
+    /// It surely lies from begin_high up to end_low.
+    [[nodiscard]] bool is_sure() const { return begin_high < end_low; }
   };
   /// From `from` up to the next one's: what is surely taken, and what there is.
   struct Segment {
@@ -41,7 +44,11 @@ class TimeTable {
   };
 
   bool set_capacity(const std::vector<std::pair<Tick, int>>& changes, const Reach& reach);
-  void place(std::size_t occupation);
+  [[nodiscard]] Placed placed_now(std::size_t occupation) const;
+  /// Places all anew. @return whether what surely lies has changed.
+  bool place_all();
+  void add_event(Tick at, int amount);
+  void remove_event(Tick at, int amount);
   void build_profile();
   [[nodiscard]] Tick segment_end(std::size_t segment) const;
   [[nodiscard]] bool surely_at(std::size_t occupation, Tick at) const;
@@ -55,8 +62,10 @@ class TimeTable {
   std::vector<CapacityStep> capacity_;
   std::vector<Occupation> occupations_;
   std::vector<Placed> placed_;
+  std::vector<Placed> counted_;                ///< As the profile counts them.
+  std::vector<std::size_t> moved_;             ///< Since the last propagate().
+  std::vector<std::pair<Tick, int>> events_;   ///< Changes of what is surely taken, in order.
   std::vector<Segment> profile_;
-  std::vector<std::pair<Tick, int>> events_;  ///< Reused by build_profile().
   std::vector<BoundLiteral> because_;
   bool is_ample_ = false;  ///< All that is open fits at once, wherever it lies.
   int worst_spare_ = 0;    ///< The least capacity that is left anywhere.
