@@ -64,10 +64,6 @@ class ConflictSearch::Search : public ReasonSource {
       overrun_.emplace(project_, starts_, limit.overrun->past);
       overrun_->limit(limit.overrun->sum);
     }
-    if (limit.delay) {
-      overrun_.emplace(project_, starts_, limit.delay->delays);
-      overrun_->limit(limit.delay->sum);
-    }
     for (std::size_t i = 0; i < project_.resources.size(); ++i) {
       tables_.emplace_back(project_, static_cast<int>(i), starts_);
       is_refuted_ = !tables_.back().fold_fixed(trail_) || is_refuted_;
@@ -86,9 +82,6 @@ class ConflictSearch::Search : public ReasonSource {
     lateness_.limit(limit.lateness);
     if (limit.overrun && overrun_) {
       overrun_->limit(limit.overrun->sum);
-    }
-    if (limit.delay && overrun_) {
-      overrun_->limit(limit.delay->sum);
     }
     for (int i = 0; i < starts_.count() && !is_refuted_; ++i) {
       const Tick length = project_.activities[static_cast<std::size_t>(i)].length;

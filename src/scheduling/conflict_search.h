@@ -18,18 +18,11 @@ struct Overrun {
   std::int64_t sum = 0;
 };
 
-/// The delays of activities, summed.
-struct DelaySum {
-  std::vector<Delay> delays;
-  std::int64_t sum = 0;
-};
-
 /// What a schedule must not exceed.
 struct CostLimit {
   std::int64_t lateness = std::numeric_limits<std::int64_t>::max();
   Tick end = kNeverTick;
   std::optional<Overrun> overrun = {};
-  std::optional<DelaySum> delay = {};
 };
 
 enum class ProofOutcome {

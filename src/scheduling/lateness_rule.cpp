@@ -18,16 +18,6 @@ LatenessRule::LatenessRule(const Project& project, const StartVariables& starts,
   }
 }
 
-LatenessRule::LatenessRule(const Project& project,
-                           const StartVariables& starts,
-                           const std::vector<Delay>& delays)
-    : starts_(starts), looked_at_(project.activities.size(), false) {
-  for (const Delay& delay : delays) {
-    jobs_.push_back({{{delay.activity, 0}}, delay.past, delay.weight});
-    looked_at_[static_cast<std::size_t>(delay.activity)] = true;
-  }
-}
-
 void LatenessRule::add(const Project& project, const Job& job, Tick due) {
   if (due >= kNeverTick || job.weight <= 0 || job.activities.empty()) {
     return;

@@ -8,24 +8,12 @@
 
 namespace coatwright {
 
-/// How far one activity starts past a moment counts so much.
-struct Delay {
-  int activity = 0;
-  Tick past = 0;
-  int weight = 1;
-};
-
 /// Keeps the jobs' lateness, times their weights and summed, within a limit.
 class LatenessRule {
  public:
   LatenessRule(const Project& project, const StartVariables& starts);
   /// As if all jobs were due at one moment.
   LatenessRule(const Project& project, const StartVariables& starts, Tick due);
-
-  /// Delays of activities in place of jobs.
-  LatenessRule(const Project& project,
-               const StartVariables& starts,
-               const std::vector<Delay>& delays);
 
   /// No more than this from now on.
   void limit(std::int64_t lateness) { limit_ = lateness; }

@@ -17,9 +17,13 @@ constexpr int kTurnsOfEnd = 8;         // while jobs are late, one of so many
 // How often a goal is less lateness, an earlier end, and a smaller sum of ends.
 constexpr double kOutright = 0.75;
 constexpr double kOutrightEnd = 0.1;
-constexpr double kSum = 0.45;
+constexpr double kSum = 0.75;
+constexpr double kSumOfFew = 0.25;  // when few jobs keep the end from an earlier one
+constexpr std::size_t kFew = 20;    // so many times more are many
+constexpr int kFirstPart = 14;      // of a sum of ends is asked for first: 1 / 2^14
 constexpr std::int64_t kNodesEach = 200;
 constexpr std::int64_t kNodesPerFree = 10;
+constexpr int kBolder = 6;  // times what the last find gained is asked of the next
 /// What it costs to set a search up, in decisions.
 constexpr std::int64_t kNodesOfBeginning = 20;
 
@@ -88,8 +92,8 @@ void NeighbourhoodSearch::run(std::int64_t nodes, std::int64_t lateness_bound, I
     Part part(current_);
     // The least lateness may be there without a proof: the end has a turn now and then.
     const bool for_lateness = best.cost.lateness > lateness_bound && random_.below(kTurnsOfEnd) > 0;
-    const CostLimit limit = choose_goal(for_lateness, part);
-    if (search_part(limit, last - nodes_, part) && best.offer(project_, current_)) {
+    const Goal goal = choose_goal(for_lateness, part);
+    if (search_part(goal, last - nodes_, part) && best.offer(project_, current_)) {
       best_cost_ = best.cost;
     }
   }
@@ -100,62 +104,117 @@ void NeighbourhoodSearch::take_over(const StartTimes& schedule) {
   current_cost_ = cost_of(project_, current_);
 }
 
-bool NeighbourhoodSearch::search_part(const CostLimit& limit, std::int64_t most_nodes, Part& part) {
+/// What the search of a part has learned serves for the next find too: it goes on while it finds.
+bool NeighbourhoodSearch::search_part(Goal goal, std::int64_t most_nodes, Part& part) {
   const auto wanted = std::min(part.fixed.size(), static_cast<std::size_t>(size_));
   while (part.freed.size() < wanted) {
     free_more(part);
   }
-  const auto result = search_within(
-      tables_,
-      limit,
-      part.fixed,
-      current_.starts,
-      std::min(kNodesEach + kNodesPerFree * static_cast<std::int64_t>(part.freed.size()),
-               most_nodes),
-      static_cast<unsigned>(random_.next()),
-      stop_);
-  nodes_ += result.nodes + kNodesOfBeginning;
-  if (result.outcome == ProofOutcome::kFound) {
-    take_over(result.schedule);
-    return true;
+  const std::int64_t each =
+      kNodesEach + kNodesPerFree * static_cast<std::int64_t>(part.freed.size());
+  ConflictSearch search(
+      tables_, goal.limit, part.fixed, current_.starts, static_cast<unsigned>(random_.next()));
+  nodes_ += kNodesOfBeginning;
+  bool is_better = false;
+  ProofOutcome outcome = ProofOutcome::kFound;
+  while (outcome == ProofOutcome::kFound && search.nodes() < most_nodes) {
+    const std::int64_t before = search.nodes();
+    outcome = search.run(std::min(each, most_nodes - before), stop_);
+    nodes_ += search.nodes() - before;
+    if (outcome == ProofOutcome::kFound) {
+      take_over(search.found());
+      ask_for_more(goal);
+      search.tighten(goal.limit);
+      is_better = true;
+    }
   }
-  const bool larger = result.outcome == ProofOutcome::kNone;
-  size_ = std::clamp(larger ? size_ * kGrowth : size_ / kGrowth, kLeastSize, kMostSize);
-  return false;
+  if (!is_better) {
+    const bool larger = outcome == ProofOutcome::kNone;
+    size_ = std::clamp(larger ? size_ * kGrowth : size_ / kGrowth, kLeastSize, kMostSize);
+  }
+  return is_better;
+}
+
+/// The more was gained, the more is asked for: a first find differs from what was there by as
+/// little as was asked for.
+void NeighbourhoodSearch::ask_for_more(Goal& goal) const {
+  CostLimit& limit = goal.limit;
+  switch (goal.measure) {
+    case Goal::Measure::kLateness: {
+      const std::int64_t gained = limit.lateness - current_cost_.lateness;
+      limit.lateness = current_cost_.lateness - 1 - kBolder * gained;
+      return;
+    }
+    case Goal::Measure::kEnd: {
+      const Tick gained = limit.end - current_cost_.end;
+      limit.end = current_cost_.end - 1 - kBolder * gained;
+      break;
+    }
+    case Goal::Measure::kOverrun: {
+      const std::int64_t now = overrun(limit.overrun->past);
+      const std::int64_t gained = limit.overrun->sum - now;
+      limit.overrun->sum = now - 1 - kBolder * gained;
+      break;
+    }
+  }
+  limit.lateness = current_cost_.lateness;
+}
+
+std::int64_t NeighbourhoodSearch::overrun(Tick past) const {
+  std::int64_t sum = 0;
+  for (const Job& job : project_.jobs) {
+    sum += std::int64_t{std::max(0, job.weight)} * std::max(0, end_of_job(job) - past);
+  }
+  return sum;
 }
 
 /// Where the best end is the same for many schedules, such as a morning's, the way down leads over
 /// those in which less lies past a moment before it, or which end sooner in sum.
-CostLimit NeighbourhoodSearch::choose_goal(bool for_lateness, Part& part) {
+NeighbourhoodSearch::Goal NeighbourhoodSearch::choose_goal(bool for_lateness, Part& part) {
   const double choice = random_.fraction();
   if (choice < (for_lateness ? kOutright : kOutrightEnd)) {
     free_what_costs(for_lateness, part);
-    return for_lateness ? CostLimit{.lateness = current_cost_.lateness - 1}
-                        : CostLimit{current_cost_.lateness, current_cost_.end - 1};
+    return for_lateness ? less_late() : sooner_over();
   }
-  const bool for_sum = for_lateness || choice < kOutrightEnd + kSum;
   const double back = random_.fraction();
-  const Tick past =
-      for_sum ? 0
-              : static_cast<Tick>((current_cost_.end - 1) * (1.0 - kFurthestBack * back * back));
-  std::int64_t sum = 0;
-  std::vector<int> over;
-  for (std::size_t i = 0; i < project_.jobs.size(); ++i) {
-    const Tick by = end_of_job(project_.jobs[i]) - past;
-    if (by > 0 && project_.jobs[i].weight > 0) {
-      sum += std::int64_t{project_.jobs[i].weight} * by;
-      over.push_back(static_cast<int>(i));
-    }
+  Tick past = static_cast<Tick>((current_cost_.end - 1) * (1.0 - kFurthestBack * back * back));
+  std::vector<int> over = jobs_past(past);
+  const bool are_few = over.size() * kFew <= project_.jobs.size();
+  const bool for_sum = for_lateness || choice < kOutrightEnd + (are_few ? kSumOfFew : kSum);
+  if (for_sum) {
+    past = 0;
+    over = jobs_past(past);
   }
   if (over.empty()) {
     free_what_costs(for_lateness, part);
-    return {current_cost_.lateness, current_cost_.end - 1};
+    return sooner_over();
   }
   free_job(over[random_.below(static_cast<int>(over.size()))], part);
-  const std::int64_t less = for_sum ? 1 : 1 + (sum >> (2 * (1 + random_.below(3))));
-  return {current_cost_.lateness,
-          for_lateness ? kNeverTick : current_cost_.end,
-          Overrun{past, sum - less}};
+  const std::int64_t sum = overrun(past);
+  const int part_of_it = for_sum ? kFirstPart : 2 * (1 + random_.below(3));
+  const std::int64_t less = 1 + (sum >> part_of_it);
+  return {Goal::Measure::kOverrun,
+          {current_cost_.lateness,
+           for_lateness ? kNeverTick : current_cost_.end,
+           Overrun{past, sum - less}}};
+}
+
+std::vector<int> NeighbourhoodSearch::jobs_past(Tick past) const {
+  std::vector<int> jobs;
+  for (std::size_t i = 0; i < project_.jobs.size(); ++i) {
+    if (end_of_job(project_.jobs[i]) > past && project_.jobs[i].weight > 0) {
+      jobs.push_back(static_cast<int>(i));
+    }
+  }
+  return jobs;
+}
+
+NeighbourhoodSearch::Goal NeighbourhoodSearch::less_late() const {
+  return {Goal::Measure::kLateness, {.lateness = current_cost_.lateness - 1}};
+}
+
+NeighbourhoodSearch::Goal NeighbourhoodSearch::sooner_over() const {
+  return {Goal::Measure::kEnd, {current_cost_.lateness, current_cost_.end - 1}};
 }
 
 void NeighbourhoodSearch::free_job(int job, Part& part) {

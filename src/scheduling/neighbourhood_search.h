@@ -27,11 +27,24 @@ class NeighbourhoodSearch {
   /// The part that is freed.
   class Part;
 
+  /// What is to be less, and what all of it must keep.
+  struct Goal {
+    enum class Measure { kLateness, kEnd, kOverrun };
+    Measure measure;
+    CostLimit limit;
+  };
+
   /// What the part is searched for, and frees what stands in the way of it first.
-  [[nodiscard]] CostLimit choose_goal(bool for_lateness, Part& part);
+  [[nodiscard]] Goal choose_goal(bool for_lateness, Part& part);
+  [[nodiscard]] std::vector<int> jobs_past(Tick past) const;
+  [[nodiscard]] Goal less_late() const;
+  [[nodiscard]] Goal sooner_over() const;
+  /// After a find: what is to be searched for next, less than current_ has.
+  void ask_for_more(Goal& goal) const;
+  [[nodiscard]] std::int64_t overrun(Tick past) const;
   void take_over(const StartTimes& schedule);
   /// Frees more, up to the size, and searches. @return whether current_ is a new one.
-  [[nodiscard]] bool search_part(const CostLimit& limit, std::int64_t most_nodes, Part& part);
+  [[nodiscard]] bool search_part(Goal goal, std::int64_t most_nodes, Part& part);
   void free_job(int job, Part& part);
   void free_what_costs(bool for_lateness, Part& part);
   void free_last(Part& part);
