@@ -13,14 +13,12 @@ constexpr double kLeastSize = 8;
 constexpr double kMostSize = 150;
 constexpr double kGrowth = 1.08;
 constexpr double kFurthestBack = 0.1;  // of the end: how far before it an overrun may begin
-constexpr int kTurnsOfEnd = 8;         // while jobs are late, one of so many
-// How often a goal is less lateness, an earlier end, and a smaller sum of ends.
+// How often a goal is less lateness, and an earlier end.
 constexpr double kOutright = 0.75;
 constexpr double kOutrightEnd = 0.1;
-constexpr double kSum = 0.75;
-constexpr double kSumOfFew = 0.25;  // when few jobs keep the end from an earlier one
-constexpr std::size_t kFew = 20;    // so many times more are many
-constexpr int kFirstPart = 14;      // of a sum of ends is asked for first: 1 / 2^14
+constexpr std::size_t kManySteps = 300;
+constexpr int kMostWhole = 20;
+constexpr std::size_t kFewJobs = 20;  // so many times more are many
 constexpr std::int64_t kNodesEach = 200;
 constexpr std::int64_t kNodesPerFree = 10;
 constexpr int kBolder = 6;  // times what the last find gained is asked of the next
@@ -28,6 +26,17 @@ constexpr int kBolder = 6;  // times what the last find gained is asked of the n
 constexpr std::int64_t kNodesOfBeginning = 20;
 
 }  // namespace
+
+/// What suits a number of steps. Measured on drawn shops.
+struct NeighbourhoodSearch::Turns {
+  int of_end;        ///< While jobs are late, the end has one turn of so many.
+  double many_jobs;  ///< How often a smaller sum of ends is asked for, when many jobs keep the end
+  double few_jobs;   ///< from an earlier one, and when few do;
+  int part;          ///< for how much less of it at first: 1 / 2^part.
+  bool whole_jobs;   ///< Beside what must end sooner, whole jobs are freed.
+};
+constexpr NeighbourhoodSearch::Turns NeighbourhoodSearch::kOfFewSteps = {8, 0.45, 0.45, 62, false};
+constexpr NeighbourhoodSearch::Turns NeighbourhoodSearch::kOfManySteps = {3, 0.75, 0.25, 14, true};
 
 class NeighbourhoodSearch::Part {
  public:
@@ -57,6 +66,7 @@ NeighbourhoodSearch::NeighbourhoodSearch(SearchTables& tables,
       random_(std::uint64_t{seed} + 1'000'003),
       group_of_(groups_of(project_, network)),
       users_(project_.resources.size()),
+      turns_(project_.activities.size() > kManySteps ? kOfManySteps : kOfFewSteps),
       size_(kFirstSize) {
   for (std::size_t i = 0; i < group_of_.size(); ++i) {
     groups_.resize(std::max(groups_.size(), static_cast<std::size_t>(group_of_[i]) + 1));
@@ -91,7 +101,8 @@ void NeighbourhoodSearch::run(std::int64_t nodes, std::int64_t lateness_bound, I
     }
     Part part(current_);
     // The least lateness may be there without a proof: the end has a turn now and then.
-    const bool for_lateness = best.cost.lateness > lateness_bound && random_.below(kTurnsOfEnd) > 0;
+    const bool for_lateness =
+        best.cost.lateness > lateness_bound && random_.below(turns_.of_end) > 0;
     const Goal goal = choose_goal(for_lateness, part);
     if (search_part(goal, last - nodes_, part) && best.offer(project_, current_)) {
       best_cost_ = best.cost;
@@ -107,8 +118,14 @@ void NeighbourhoodSearch::take_over(const StartTimes& schedule) {
 /// What the search of a part has learned serves for the next find too: it goes on while it finds.
 bool NeighbourhoodSearch::search_part(Goal goal, std::int64_t most_nodes, Part& part) {
   const auto wanted = std::min(part.fixed.size(), static_cast<std::size_t>(size_));
-  while (part.freed.size() < wanted) {
-    free_more(part);
+  // What must end sooner gives way only to whole jobs: all their steps move with it.
+  const bool are_whole = turns_.whole_jobs && goal.limit.overrun && goal.limit.overrun->past > 0;
+  for (int more = 0; part.freed.size() < wanted; ++more) {
+    if (are_whole && more < kMostWhole) {
+      free_groups(part);
+    } else {
+      free_more(part);
+    }
   }
   const std::int64_t each =
       kNodesEach + kNodesPerFree * static_cast<std::int64_t>(part.freed.size());
@@ -179,8 +196,9 @@ NeighbourhoodSearch::Goal NeighbourhoodSearch::choose_goal(bool for_lateness, Pa
   const double back = random_.fraction();
   Tick past = static_cast<Tick>((current_cost_.end - 1) * (1.0 - kFurthestBack * back * back));
   std::vector<int> over = jobs_past(past);
-  const bool are_few = over.size() * kFew <= project_.jobs.size();
-  const bool for_sum = for_lateness || choice < kOutrightEnd + (are_few ? kSumOfFew : kSum);
+  const bool are_few = over.size() * kFewJobs <= project_.jobs.size();
+  const double for_sums = are_few ? turns_.few_jobs : turns_.many_jobs;
+  const bool for_sum = for_lateness || choice < kOutrightEnd + for_sums;
   if (for_sum) {
     past = 0;
     over = jobs_past(past);
@@ -191,7 +209,7 @@ NeighbourhoodSearch::Goal NeighbourhoodSearch::choose_goal(bool for_lateness, Pa
   }
   free_job(over[random_.below(static_cast<int>(over.size()))], part);
   const std::int64_t sum = overrun(past);
-  const int part_of_it = for_sum ? kFirstPart : 2 * (1 + random_.below(3));
+  const int part_of_it = for_sum ? turns_.part : 2 * (1 + random_.below(3));
   const std::int64_t less = 1 + (sum >> part_of_it);
   return {Goal::Measure::kOverrun,
           {current_cost_.lateness,

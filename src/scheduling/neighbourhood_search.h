@@ -27,6 +27,10 @@ class NeighbourhoodSearch {
   /// The part that is freed.
   class Part;
 
+  /// How often which goal is chosen.
+  struct Turns;
+  static const Turns kOfFewSteps;
+  static const Turns kOfManySteps;
   /// What is to be less, and what all of it must keep.
   struct Goal {
     enum class Measure { kLateness, kEnd, kOverrun };
@@ -63,7 +67,8 @@ class NeighbourhoodSearch {
   std::vector<std::vector<int>> groups_;  ///< Jobs, and what lags join.
   std::vector<int> group_of_;
   std::vector<std::vector<int>> users_;  ///< Per resource: the activities that take of it.
-  StartTimes current_;                   ///< That parts are freed of.
+  const Turns& turns_;
+  StartTimes current_;  ///< That parts are freed of.
   ProjectCost current_cost_;
   ProjectCost best_cost_;
   double size_;  ///< How many activities are freed.
