@@ -1,5 +1,7 @@
 #pragma once
 
+#include <chrono>
+
 #include <sys/resource.h>
 
 namespace coatwright {
@@ -18,6 +20,17 @@ namespace coatwright {
 [[nodiscard]] inline double seconds_of_children() {
   return processor_seconds(RUSAGE_CHILDREN);
 }
+
+/// Time since it was made, as on a clock on the wall: what is waited for when two threads work.
+class WallClock {
+ public:
+  [[nodiscard]] double seconds() const {
+    return std::chrono::duration<double>(std::chrono::steady_clock::now() - begin_).count();
+  }
+
+ private:
+  std::chrono::steady_clock::time_point begin_ = std::chrono::steady_clock::now();
+};
 
 /// Processor time since it was made.
 class Stopwatch {

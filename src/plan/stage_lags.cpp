@@ -19,12 +19,16 @@ bool is_same(const std::optional<StageTiming>& a, const std::optional<StageTimin
   return a && b ? is_same(*a, *b) : !a && !b;
 }
 
-/// A value for each minute, reckoned when it is first asked for.
+/// A value for each minute, reckoned when it is first asked for. The clocks that all values are
+/// reckoned from remember too: one thread at a time looks at any of them.
 template <class Value>
 class MinuteMemo {
  public:
+  explicit MinuteMemo(std::mutex& at_work) : at_work_(at_work) {}
+
   template <class Reckon>
   Value at(Tick minute, Reckon reckon) {
+    const std::scoped_lock lock(at_work_);
     if (minute < 0) {
       return reckon();  // before the plan: asked for a few times at most
     }
@@ -40,6 +44,7 @@ class MinuteMemo {
   }
 
  private:
+  std::mutex& at_work_;
   std::vector<std::optional<Value>> values_;
 };
 
@@ -49,7 +54,7 @@ class MinuteMemo {
 class StageLags::OpeningTable {
  public:
   OpeningTable(const StageLags& lags, StageTiming timing, std::optional<Temperature> gate)
-      : lags_(lags), timing_(std::move(timing)), gate_(gate) {}
+      : lags_(lags), timing_(std::move(timing)), gate_(gate), memo_(lags.at_work_) {}
 
   [[nodiscard]] bool is_for(const StageTiming& timing, std::optional<Temperature> gate) const {
     return gate_ == gate && is_same(timing_, timing);
@@ -69,7 +74,7 @@ class StageLags::OpeningTable {
 class StageLags::WindowTable {
  public:
   WindowTable(const StageLags& lags, RecoatChoice choice, const WindowOffsets& offsets)
-      : lags_(lags), choice_(std::move(choice)), offsets_(offsets) {}
+      : lags_(lags), choice_(std::move(choice)), offsets_(offsets), memo_(lags.at_work_) {}
 
   [[nodiscard]] bool is_for(const RecoatChoice& choice, const WindowOffsets& offsets) const {
     return offsets_ == offsets && choice_.coat.gate() == choice.coat.gate() &&

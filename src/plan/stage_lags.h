@@ -1,6 +1,7 @@
 #pragma once
 
 #include <memory>
+#include <mutex>
 #include <optional>
 #include <vector>
 
@@ -65,6 +66,7 @@ class StageLags {
                                           std::optional<Temperature> gate);
 
   DryingClocks& clocks_;
+  mutable std::mutex at_work_;  ///< A large search asks from two threads.
   WaitRule rule_;
   double confidence_;
   TickScale ticks_;

@@ -20,7 +20,8 @@ using Tick = std::int32_t;
 inline constexpr Tick kNeverTick = std::numeric_limits<Tick>::max() / 4;
 
 /// From the start of one activity to a moment that follows from it, such as the earliest start of
-/// the next. Never decreases: who starts later is never ready earlier.
+/// the next. Never decreases: who starts later is never ready earlier. It may be asked from two
+/// threads at once.
 class LagFunction {
  public:
   virtual ~LagFunction() = default;

@@ -1,8 +1,12 @@
 #include "scheduling/solver.h"
 
 #include <algorithm>
+#include <atomic>
+#include <chrono>
+#include <future>
 
 #include "scheduling/bound_raising.h"
+#include "scheduling/divided_search.h"
 #include "scheduling/improvement.h"
 #include "scheduling/lower_bounds.h"
 #include "scheduling/neighbourhood_search.h"
@@ -50,9 +54,24 @@ constexpr Shares kSmall = {4, 8, 24, 2, 8};
 constexpr Shares kMedium = {1, 2, 30, 0, 0};
 constexpr Shares kLarge = {0, 2, 24, 0, 0};
 
+/// How the rounds of a large search are divided whose days can be (divided_search.h), in parts.
+struct DividedShares {
+  std::int64_t improvement;
+  std::int64_t neighbourhoods;
+  std::int64_t first_lane;
+  std::int64_t second_lane;
+  [[nodiscard]] constexpr std::int64_t sum() const {
+    return improvement + neighbourhoods + first_lane + second_lane;
+  }
+};
+constexpr DividedShares kDivided = {2, 2, 12, 20};
+constexpr std::int64_t kPartsOfSlice = 16;
+constexpr std::chrono::milliseconds kStopAsked{10};  // while the second lane is waited for
+
 /// Starts and slots that the bounds may look at per node of a slice: it takes about an eighth of
 /// the time that the search takes.
 constexpr std::int64_t kEffortPerNode = 1500;
+constexpr std::int64_t kEffortBeside = 150;  // where the nodes of two lanes are counted
 
 /// A run of solve().
 class Run {
@@ -87,7 +106,7 @@ class Run {
  private:
   [[nodiscard]] std::int64_t nodes() const {
     return improvement_.placements() + aiming_.nodes() + neighbourhoods_.nodes() +
-           raising_.nodes() + proof_.nodes();
+           (divided_ ? divided_->nodes() : 0) + raising_.nodes() + proof_.nodes();
   }
   [[nodiscard]] bool is_stopped() const { return limits_.stop && limits_.stop(); }
   [[nodiscard]] bool is_over() const { return nodes() >= limits_.nodes || is_stopped(); }
@@ -101,10 +120,17 @@ class Run {
     std::int64_t slice = std::min(20 * count, 1 + limits_.nodes / 8);
     improvement_.run(std::min(20 * count, limits_.nodes / 4), best_);
     find_bounds();
+    if (count > kMany) {
+      divide_days(slice);
+    }
     while (!is_proved_ && !is_over()) {
       const std::int64_t before = nodes();
-      round(shares, slice);
-      slice += slice / 2;
+      if (divided_) {
+        round_in_two_lanes(slice);
+      } else {
+        round(shares, slice);
+      }
+      slice += divided_ ? 0 : slice / 2;
       if (nodes() == before) {
         break;
       }
@@ -129,6 +155,41 @@ class Run {
     improvement_.run(share(shares.improvement * slice / kEighths), best_);
     neighbourhoods_.run(share(shares.neighbourhoods * slice / kEighths), bounds_.lateness, best_);
     aiming_.run(share(shares.aiming * slice / kEighths), bounds_, best_);
+  }
+
+  void divide_days(std::int64_t placements) {
+    divided_ = DividedSearch::of(
+        project_, network_, windows_, limits_.seed, {limits_.stop, [this] {
+                                                       return stops_beside_.load();
+                                                     }});
+    if (divided_ && !divided_->build(share(placements))) {
+      divided_.reset();
+    }
+  }
+
+  /// What is done beside the second lane has nodes of its own, given out before: the outcome is the
+  /// same whichever of the two is done first.
+  void round_in_two_lanes(std::int64_t slice) {
+    const std::int64_t part =
+        std::min(slice / kPartsOfSlice, (limits_.nodes - nodes()) / kDivided.sum());
+    const std::int64_t lateness_bound = bounds_.lateness;
+    const bool is_led = divided_->leads(best_);
+    std::future<void> beside = std::async(
+        std::launch::async, [&] { divided_->run(1, kDivided.second_lane * part, lateness_bound); });
+    raise_bounds(kEffortBeside * part * kDivided.sum());
+    improvement_.run(kDivided.improvement * part, best_);
+    neighbourhoods_.run(kDivided.neighbourhoods * part, lateness_bound, best_);
+    if (is_led) {
+      divided_->run(0, kDivided.first_lane * part, lateness_bound);
+    } else {
+      neighbourhoods_.run(kDivided.first_lane * part, lateness_bound, best_);
+    }
+    while (beside.wait_for(kStopAsked) != std::future_status::ready) {
+      stops_beside_ = stops_beside_ || is_stopped();
+    }
+    beside.get();
+    divided_->share(best_);
+    is_proved_ = bounds_meet();
   }
 
   void find_bounds() {
@@ -231,6 +292,8 @@ class Run {
   Improvement improvement_;
   Aiming aiming_;
   NeighbourhoodSearch neighbourhoods_;
+  std::atomic<bool> stops_beside_ = false;  ///< The second lane, which cannot ask limits_.stop.
+  std::unique_ptr<DividedSearch> divided_;  ///< Null: nothing is divided.
   BoundRaising raising_;
   Proof proof_;
   Incumbent best_;
