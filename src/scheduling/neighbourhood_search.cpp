@@ -30,13 +30,16 @@ constexpr std::int64_t kNodesOfBeginning = 20;
 /// What suits a number of steps. Measured on drawn shops.
 struct NeighbourhoodSearch::Turns {
   int of_end;        ///< While jobs are late, the end has one turn of so many.
+  int keep_end;      ///< So many of four searches for less lateness do not let the end go.
   double many_jobs;  ///< How often a smaller sum of ends is asked for, when many jobs keep the end
   double few_jobs;   ///< from an earlier one, and when few do;
   int part;          ///< for how much less of it at first: 1 / 2^part.
   bool whole_jobs;   ///< Beside what must end sooner, whole jobs are freed.
 };
-constexpr NeighbourhoodSearch::Turns NeighbourhoodSearch::kOfFewSteps = {8, 0.45, 0.45, 62, false};
-constexpr NeighbourhoodSearch::Turns NeighbourhoodSearch::kOfManySteps = {3, 0.75, 0.25, 14, true};
+constexpr NeighbourhoodSearch::Turns NeighbourhoodSearch::kOfFewSteps = {
+    8, 0, 0.45, 0.45, 62, false};
+constexpr NeighbourhoodSearch::Turns NeighbourhoodSearch::kOfManySteps = {
+    3, 3, 0.75, 0.25, 14, true};
 
 class NeighbourhoodSearch::Part {
  public:
@@ -227,8 +230,10 @@ std::vector<int> NeighbourhoodSearch::jobs_past(Tick past) const {
   return jobs;
 }
 
-NeighbourhoodSearch::Goal NeighbourhoodSearch::less_late() const {
-  return {Goal::Measure::kLateness, {.lateness = current_cost_.lateness - 1}};
+NeighbourhoodSearch::Goal NeighbourhoodSearch::less_late() {
+  const bool keeps_end = turns_.keep_end > 0 && random_.below(4) < turns_.keep_end;
+  return {Goal::Measure::kLateness,
+          {current_cost_.lateness - 1, keeps_end ? current_cost_.end : kNeverTick}};
 }
 
 NeighbourhoodSearch::Goal NeighbourhoodSearch::sooner_over() const {

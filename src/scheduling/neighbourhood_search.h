@@ -41,7 +41,7 @@ class NeighbourhoodSearch {
   /// What the part is searched for, and frees what stands in the way of it first.
   [[nodiscard]] Goal choose_goal(bool for_lateness, Part& part);
   [[nodiscard]] std::vector<int> jobs_past(Tick past) const;
-  [[nodiscard]] Goal less_late() const;
+  [[nodiscard]] Goal less_late();
   [[nodiscard]] Goal sooner_over() const;
   /// After a find: what is to be searched for next, less than current_ has.
   void ask_for_more(Goal& goal) const;
