@@ -10,6 +10,7 @@ namespace {
 
 constexpr int kWholeDays = 3;        // at the beginning
 constexpr double kOver = 1.0 / 3.0;  // of a unit of work, that a part may be short of its share
+constexpr std::size_t kFewestDays = 2 * kWholeDays;
 constexpr std::size_t kFewest = 10;  // activities of a side, for a division to be worth it
 
 /// Open time without a long break.
@@ -53,7 +54,9 @@ Side side_of(const Project& project,
     const Tick start = windows.low(activity);
     const Tick end = start + project.activities[activity].length;
     side.activities.push_back(activity);
-    side.lasts = std::max(side.lasts, stretch.until.at(start) - end);
+    if (const Tick until = stretch.until.at(start); until < kNeverTick) {
+      side.lasts = std::max(side.lasts, until - end);
+    }
   }
   std::sort(side.activities.begin(), side.activities.end());
   const auto twice = std::unique(side.activities.begin(), side.activities.end());
@@ -202,12 +205,15 @@ std::optional<Project> with_divided_days(const Project& project,
         one.lasts == other.lasts) {
       continue;
     }
-    if (!divided) {
-      divided = project;
-    }
     const Side& first = one.lasts < other.lasts ? one : other;
     const Side& second = one.lasts < other.lasts ? other : one;
     const std::vector<Day> days = days_of(project, network, first, second);
+    if (days.size() <= kFewestDays) {
+      continue;  // what lasts, lasts over the breaks
+    }
+    if (!divided) {
+      divided = project;
+    }
     DayParts parts(*divided, days, first, second);
     for (const int activity : first.activities) {
       parts.keep_in_first_part(activity);

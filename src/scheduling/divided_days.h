@@ -14,7 +14,8 @@ namespace coatwright {
 /// Its schedules are schedules of the project, and a search finds full ones sooner among them; the
 /// best need not be among them. Source: ours.
 /// @param windows of the project, drawn from all lags.
-/// @return none without an exclusion that has work of some length on both sides.
+/// @return none without an exclusion that has some work on both sides and breaks after which
+/// nothing of it lasts.
 [[nodiscard]] std::optional<Project> with_divided_days(const Project& project,
                                                        const LagNetwork& network,
                                                        const Windows& windows);

@@ -158,10 +158,8 @@ class Run {
   }
 
   void divide_days(std::int64_t placements) {
-    divided_ = DividedSearch::of(
-        project_, network_, windows_, limits_.seed, {limits_.stop, [this] {
-                                                       return stops_beside_.load();
-                                                     }});
+    const DividedSearch::Stops stops = {limits_.stop, [this] { return stops_beside_.load(); }};
+    divided_ = DividedSearch::of(project_, network_, windows_, limits_.seed, stops);
     if (divided_ && !divided_->build(share(placements))) {
       divided_.reset();
     }

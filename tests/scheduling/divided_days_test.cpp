@@ -87,3 +87,16 @@ TEST_CASE("Without dust, or with little work that brings any, no day is divided"
   CHECK_FALSE(divided(clean));
   CHECK_FALSE(divided(own::large_shop(4, 2, 20)));
 }
+
+TEST_CASE("A film that lasts over the night, or for ever, is no reason to divide", "[scheduling]") {
+  Project slow = own::large_shop(10, 2, 20);
+  for (Stretch& film : slow.exclusions.front().other_side) {
+    film.until = Lag{10 * 1440};
+  }
+  CHECK_FALSE(divided(slow));
+  Project never = own::large_shop(10, 2, 20);
+  never.exclusions.front().other_side.front().until = Lag{kNeverTick};
+  const auto result = divided(never);
+  REQUIRE(result);
+  CHECK(starts_on(*result, 1, 5) == starts_on(*divided(own::large_shop(10, 2, 20)), 1, 5));
+}
