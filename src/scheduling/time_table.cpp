@@ -199,12 +199,13 @@ bool TimeTable::propagate(Inference& inference) {
   if (is_ample_) {
     return true;
   }
+  const auto push = [&](std::size_t i) {
+    return occupations_[i].amount <= worst_spare_ ||
+           (push_later(i, inference) && push_earlier(i, inference));
+  };
   if (!place_all() && !profile_.empty()) {
     // The same is taken as before: only what has moved may meet it anew.
-    return std::all_of(moved_.begin(), moved_.end(), [&](std::size_t i) {
-      return occupations_[i].amount <= worst_spare_ ||
-             (push_later(i, inference) && push_earlier(i, inference));
-    });
+    return std::all_of(moved_.begin(), moved_.end(), push);
   }
   build_profile();
   for (const Segment& one : profile_) {
@@ -215,8 +216,7 @@ bool TimeTable::propagate(Inference& inference) {
     }
   }
   for (std::size_t i = 0; i < occupations_.size(); ++i) {
-    if (occupations_[i].amount > worst_spare_ &&
-        (!push_later(i, inference) || !push_earlier(i, inference))) {
+    if (!push(i)) {
       return false;
     }
   }

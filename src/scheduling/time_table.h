@@ -62,9 +62,9 @@ class TimeTable {
   std::vector<CapacityStep> capacity_;
   std::vector<Occupation> occupations_;
   std::vector<Placed> placed_;
-  std::vector<Placed> counted_;                ///< As the profile counts them.
-  std::vector<std::size_t> moved_;             ///< Since the last propagate().
-  std::vector<std::pair<Tick, int>> events_;   ///< Changes of what is surely taken, in order.
+  std::vector<Placed> counted_;               ///< As the profile counts them.
+  std::vector<std::size_t> moved_;            ///< Since the last propagate().
+  std::vector<std::pair<Tick, int>> events_;  ///< Changes of what is surely taken, in order.
   std::vector<Segment> profile_;
   std::vector<BoundLiteral> because_;
   bool is_ample_ = false;  ///< All that is open fits at once, wherever it lies.

@@ -62,12 +62,21 @@ TEST_CASE("What the lanes share keeps the rules and gets no worse", "[scheduling
   CHECK(search->nodes() > 8'000);
 }
 
-TEST_CASE("A clock that stops the search stops the second lane too", "[scheduling]") {
+TEST_CASE("A clock that stops the search stops both lanes, and is asked on one thread",
+          "[scheduling]") {
+  const std::thread::id caller = std::this_thread::get_id();
   std::atomic<int> asked = 0;
+  std::atomic<bool> is_asked_elsewhere = false;
   SearchLimits limits;
   limits.nodes = 1'000'000'000;
-  limits.stop = [&] { return ++asked > 400; };
+  limits.stop = [&] {
+    if (std::this_thread::get_id() != caller) {
+      is_asked_elsewhere = true;
+    }
+    return ++asked > 400;
+  };
   const SearchResult result = solve(many_pieces(), limits);
   CHECK((result.stopped_by == StoppedBy::kClock || result.stopped_by == StoppedBy::kProof));
   REQUIRE(result.schedule);
+  CHECK_FALSE(is_asked_elsewhere);
 }
