@@ -74,11 +74,7 @@ Side side_of(const Project& project,
   }
   side.mean /= static_cast<Tick>(side.activities.size());
   for (std::size_t i = 0; i < taken.size(); ++i) {
-    int most = 1;
-    for (const CapacityStep& step : project.resources[i].capacity) {
-      most = std::max(most, step.capacity);
-    }
-    side.work = std::max(side.work, taken[i] / most);
+    side.work = std::max(side.work, taken[i] / std::max(1, most_of(project.resources[i].capacity)));
   }
   return side;
 }
@@ -202,7 +198,7 @@ std::optional<Project> with_divided_days(const Project& project,
     const Side one = side_of(project, windows, exclusion.one_side);
     const Side other = side_of(project, windows, exclusion.other_side);
     if (std::min(one.activities.size(), other.activities.size()) < kFewest ||
-        one.lasts == other.lasts) {
+        one.lasts == other.lasts || one.work + other.work <= 0.0) {
       continue;
     }
     const Side& first = one.lasts < other.lasts ? one : other;

@@ -57,10 +57,7 @@ void PairRules::add_resource(const Project& project,
                              int resource,
                              BoundTrail& trail,
                              int most_orders) {
-  int most = 0;
-  for (const CapacityStep& step : project.resources[static_cast<std::size_t>(resource)].capacity) {
-    most = std::max(most, step.capacity);
-  }
+  const int most = most_of(project.resources[static_cast<std::size_t>(resource)].capacity);
   // A hold may take no time at all, and what is fixed leaves nothing to decide: the table serves.
   std::vector<Occupation> open = occupations_of(project, resource);
   std::erase_if(open, [&](const Occupation& one) {

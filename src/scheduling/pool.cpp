@@ -19,14 +19,6 @@ int capacity_at(const std::vector<CapacityStep>& capacity, Tick moment) {
   return found;
 }
 
-int most_of(const std::vector<CapacityStep>& capacity) {
-  int most = 0;
-  for (const CapacityStep& step : capacity) {
-    most = std::max(most, step.capacity);
-  }
-  return most;
-}
-
 std::int64_t energy_of(const std::vector<Pool::Use>& uses) {
   std::int64_t energy = 0;
   for (const Pool::Use& use : uses) {

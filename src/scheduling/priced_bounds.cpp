@@ -18,14 +18,6 @@ std::int64_t step_of(const PricedRelaxation& relaxation) {
   return relaxation.effort() + 2 * static_cast<std::int64_t>(relaxation.prices());
 }
 
-int most_of(const Pool& pool) {
-  int most = 1;
-  for (const CapacityStep& step : pool.capacity) {
-    most = std::max(most, step.capacity);
-  }
-  return most;
-}
-
 }  // namespace
 
 EndPricing::EndPricing(const Project& project,
@@ -97,7 +89,7 @@ Prices EndPricing::first_prices() const {
     for (int power = 0; power < 8; ++power) {
       price = price * loads[i] / most;
     }
-    prices.insert(prices.end(), slots, price / most_of(bounds_.pools()[i]));
+    prices.insert(prices.end(), slots, price / std::max(1, most_of(bounds_.pools()[i].capacity)));
   }
   return prices;
 }

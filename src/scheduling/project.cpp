@@ -4,6 +4,14 @@
 
 namespace coatwright {
 
+int most_of(const std::vector<CapacityStep>& capacity) {
+  int most = 0;
+  for (const CapacityStep& step : capacity) {
+    most = std::max(most, step.capacity);
+  }
+  return most;
+}
+
 ProjectCost cost_of(const Project& project, const StartTimes& schedule) {
   const auto end_of = [&](int activity) {
     const auto place = static_cast<std::size_t>(activity);

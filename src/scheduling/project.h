@@ -116,6 +116,9 @@ struct CapacityStep {
   int capacity = 0;
 };
 
+/// The greatest capacity at any time; 0 without any.
+[[nodiscard]] int most_of(const std::vector<CapacityStep>& capacity);
+
 struct Resource {
   std::string name;
   std::vector<CapacityStep> capacity;  ///< In order, the first at 0.
